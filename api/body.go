@@ -1,0 +1,104 @@
+package api
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"maps"
+	"mime"
+	"net/http"
+	"net/url"
+	"slices"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+)
+
+// Media types of bodies.
+const (
+	mediaJSON    = "application/json"
+	mediaYAML    = "application/yaml"
+	mediaProblem = "application/problem+json"
+)
+
+// readBody checks the envelope of a request and reads its body whole, so that everything that
+// follows sees the same bytes. The limit is exact, and holds for chunked bodies too.
+func (s *Server) readBody(c echo.Context) ([]byte, error) {
+	request := c.Request()
+	for _, check := range []func(*http.Request) error{jsonBody, plainCoding, noQuery} {
+		if err := check(request); err != nil {
+			return nil, err
+		}
+	}
+	if request.ContentLength > s.config.MaxBody {
+		return nil, tooLarge(s.config.MaxBody)
+	}
+	body, err := io.ReadAll(http.MaxBytesReader(c.Response().Writer, request.Body, s.config.MaxBody))
+	if err == nil {
+		return body, nil
+	}
+	var tooMany *http.MaxBytesError
+	if errors.As(err, &tooMany) || errors.Is(err, context.DeadlineExceeded) {
+		return nil, err
+	}
+	p := unreadableBody.problem("The connection broke or the body was cut short. Send the request again.")
+	p.cause = err
+	return nil, p
+}
+
+// jsonBody admits application/json and application/*+json in any letter case, in UTF-8.
+func jsonBody(r *http.Request) error {
+	sent := r.Header.Values("Content-Type")
+	if len(sent) == 1 {
+		mediaType, parameters, err := mime.ParseMediaType(sent[0])
+		charset, named := parameters["charset"]
+		if err == nil && isJSON(mediaType) && (!named || strings.EqualFold(charset, "utf-8")) {
+			return nil
+		}
+	}
+	p := wrongMediaType.problem("Send the body as JSON in UTF-8, with the header Content-Type: application/json.")
+	p.header = map[string]string{"Accept-Post": mediaJSON}
+	return p
+}
+
+func isJSON(mediaType string) bool {
+	subtype, ok := strings.CutPrefix(mediaType, "application/")
+	return ok && (subtype == "json" || (strings.HasSuffix(subtype, "+json") && len(subtype) > len("+json")))
+}
+
+// plainCoding refuses compressed bodies: a small one could unpack to any size.
+func plainCoding(r *http.Request) error {
+	for _, value := range r.Header.Values("Content-Encoding") {
+		for coding := range strings.SplitSeq(value, ",") {
+			if coding = strings.TrimSpace(coding); coding != "" && !strings.EqualFold(coding, "identity") {
+				p := wrongContentCoding.problem("Send the body as it is, not compressed, without a Content-Encoding header.")
+				p.header = map[string]string{"Accept-Encoding": "identity"}
+				return p
+			}
+		}
+	}
+	return nil
+}
+
+// noQuery refuses every query parameter: a question is in the body alone, and one that is misspelt
+// in the address must not be read as if it were not there.
+func noQuery(r *http.Request) error {
+	if r.URL.RawQuery == "" {
+		return nil
+	}
+	query, err := url.ParseQuery(r.URL.RawQuery)
+	if err != nil {
+		return unknownParameter.problem("The query of the address cannot be read. Leave out everything from the ? on.")
+	}
+	names := slices.Sorted(maps.Keys(query))
+	const named = 5
+	if len(names) > named {
+		names = append(names[:named], "...")
+	}
+	for i, name := range names {
+		names[i] = fmt.Sprintf("%.40q", name)
+	}
+	return unknownParameter.problem("This address has no query parameters, but got " + strings.Join(names, ", ") +
+		". Leave out everything from the ? on; the question is in the body.")
+}

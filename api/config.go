@@ -1,0 +1,71 @@
+package api
+
+import (
+	"errors"
+	"fmt"
+	"log/slog"
+	"net/http"
+	"time"
+
+	"github.com/prometheus/client_golang/prometheus"
+
+	"tractcheck/api/wire"
+)
+
+// Defaults of Config.
+const (
+	DefaultMaxBody  = 1 << 20
+	DefaultDeadline = 10 * time.Second
+)
+
+// Config is how a service is set up. The zero value serves with the defaults named at each field.
+type Config struct {
+	// Version is the release, such as 1.2.0; that of the build where empty.
+	Version string
+	// Logger takes the request log; nothing is logged where nil.
+	Logger *slog.Logger
+	// Registry takes the metrics; one of the service's own where nil.
+	Registry *prometheus.Registry
+	// MaxBody is the most bytes of a request body; DefaultMaxBody where 0.
+	MaxBody int64
+	// Deadline is the most time one request may take; DefaultDeadline where 0.
+	Deadline time.Duration
+	// TLSInFront says that callers reach the service over TLS only, so answers may tell them to
+	// stay with it (HSTS).
+	TLSInFront bool
+	// CallerAddress finds the caller's address for the log; the address of the connection where
+	// nil, which no header can forge.
+	CallerAddress func(*http.Request) string
+}
+
+// Validate reports every setting that cannot work, joined into one error.
+func (c Config) Validate() error {
+	var errs []error
+	if c.MaxBody < 0 {
+		errs = append(errs, fmt.Errorf("the largest body is %d bytes; give a positive number, or 0 for %d", c.MaxBody, DefaultMaxBody))
+	}
+	if c.Deadline < 0 {
+		errs = append(errs, fmt.Errorf("the deadline is %v; give a positive time, or 0 for %v", c.Deadline, DefaultDeadline))
+	}
+	return errors.Join(errs...)
+}
+
+// withDefaults fills in what is not set.
+func (c Config) withDefaults() Config {
+	if c.Version == "" {
+		c.Version = wire.Version()
+	}
+	if c.Logger == nil {
+		c.Logger = slog.New(slog.DiscardHandler)
+	}
+	if c.Registry == nil {
+		c.Registry = prometheus.NewRegistry()
+	}
+	if c.MaxBody == 0 {
+		c.MaxBody = DefaultMaxBody
+	}
+	if c.Deadline == 0 {
+		c.Deadline = DefaultDeadline
+	}
+	return c
+}

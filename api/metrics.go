@@ -1,0 +1,136 @@
+package api
+
+import (
+	"net/http"
+	"slices"
+	"strconv"
+	"time"
+
+	"github.com/labstack/echo/v4"
+	"github.com/prometheus/client_golang/prometheus"
+	"github.com/prometheus/client_golang/prometheus/collectors"
+	"github.com/prometheus/client_golang/prometheus/promauto"
+	"github.com/prometheus/client_golang/prometheus/promhttp"
+
+	"tractcheck/api/wire"
+	"tractcheck/feasibility"
+)
+
+// durationBuckets are the classic buckets of request durations, in seconds. Own choice: a part
+// answers in well under a millisecond, a whole assessment in some.
+var durationBuckets = []float64{0.00025, 0.0005, 0.001, 0.0025, 0.005, 0.01, 0.025, 0.05, 0.1, 0.5, 1, 5}
+
+// methods are the methods that have a label of their own; any other is _OTHER, so that callers
+// cannot make series.
+var methods = []string{
+	http.MethodGet, http.MethodHead, http.MethodPost, http.MethodPut, http.MethodPatch,
+	http.MethodDelete, http.MethodOptions, http.MethodTrace, http.MethodConnect,
+}
+
+// metrics is what the service counts. Every label has a closed set of values: none comes from a
+// caller.
+type metrics struct {
+	registry *prometheus.Registry
+	duration *prometheus.HistogramVec
+	inFlight prometheus.Gauge
+	answers  *prometheus.CounterVec
+	findings *prometheus.CounterVec
+	problems *prometheus.CounterVec
+	faults   *prometheus.CounterVec
+}
+
+// newMetrics registers the metrics. A registry takes them once.
+func newMetrics(registry *prometheus.Registry, version string) *metrics {
+	registry.MustRegister(
+		collectors.NewGoCollector(),
+		collectors.NewProcessCollector(collectors.ProcessCollectorOpts{}),
+	)
+	with := promauto.With(registry)
+	with.NewGaugeVec(prometheus.GaugeOpts{
+		Name: "tractcheck_build_info", Help: "Always 1; the labels say what is running.",
+	}, []string{"version", "engine"}).WithLabelValues(version, wire.Engine(version)).Set(1)
+	return &metrics{
+		registry: registry,
+		duration: with.NewHistogramVec(prometheus.HistogramOpts{
+			Name: "tractcheck_http_request_duration_seconds", Help: "Time from the header of a request to the end of its answer.",
+			Buckets: durationBuckets, NativeHistogramBucketFactor: 1.1, NativeHistogramMaxBucketNumber: 100,
+		}, []string{"method", "route", "status"}),
+		inFlight: with.NewGauge(prometheus.GaugeOpts{
+			Name: "tractcheck_http_requests_in_flight", Help: "Requests being answered now.",
+		}),
+		answers: with.NewCounterVec(prometheus.CounterOpts{
+			Name: "tractcheck_answers_total", Help: "Answers given, by endpoint; a part endpoint has no verdict.",
+		}, []string{"endpoint", "answer"}),
+		findings: with.NewCounterVec(prometheus.CounterOpts{
+			Name: "tractcheck_findings_total", Help: "Findings in answers, by code and severity.",
+		}, []string{"code", "severity"}),
+		problems: with.NewCounterVec(prometheus.CounterOpts{
+			Name: "tractcheck_problems_total", Help: "Problems answered, by type.",
+		}, []string{"type"}),
+		faults: with.NewCounterVec(prometheus.CounterOpts{
+			Name: "tractcheck_faults_total", Help: "Faults of request bodies, by code.",
+		}, []string{"code"}),
+	}
+}
+
+// handler serves the metrics.
+func (m *metrics) handler() http.Handler {
+	return promhttp.HandlerFor(m.registry, promhttp.HandlerOpts{
+		Registry: m.registry, EnableOpenMetrics: true, MaxRequestsInFlight: 3,
+		Timeout: 5 * time.Second, CoalesceGather: true,
+	})
+}
+
+// measure times every request. It stands outside the layer that turns errors into answers, so the
+// status it sees is the one that was sent.
+func (s *Server) measure(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		start := time.Now()
+		s.metrics.inFlight.Inc()
+		defer s.metrics.inFlight.Dec()
+		err := next(c)
+		if err != nil {
+			c.Error(err) // what the inner layers have answered already is left as it is
+		}
+		s.metrics.duration.WithLabelValues(
+			methodLabel(c.Request().Method), s.routeLabel(c.Path()), strconv.Itoa(c.Response().Status),
+		).Observe(time.Since(start).Seconds())
+		return err
+	}
+}
+
+// answered counts an answer and its findings.
+func (m *metrics) answered(endpoint wire.Endpoint, answer feasibility.Answer) {
+	verdict := string(answer.Verdict)
+	if verdict == "" {
+		verdict = "none"
+	}
+	m.answers.WithLabelValues(string(endpoint), verdict).Inc()
+	for _, f := range answer.Findings {
+		m.findings.WithLabelValues(string(f.Code), string(f.Severity)).Inc()
+	}
+}
+
+// failed counts a problem and its faults.
+func (m *metrics) failed(p *Problem) {
+	m.problems.WithLabelValues(p.Type).Inc()
+	for _, f := range p.Faults {
+		m.faults.WithLabelValues(string(f.Code)).Inc()
+	}
+}
+
+// methodLabel is the label of a method.
+func methodLabel(method string) string {
+	if slices.Contains(methods, method) {
+		return method
+	}
+	return "_OTHER"
+}
+
+// routeLabel is the label of a route; every path nothing is registered for shares one.
+func (s *Server) routeLabel(path string) string {
+	if s.routes[path] {
+		return path
+	}
+	return "unmatched"
+}

@@ -1,0 +1,50 @@
+package api
+
+import (
+	"net/http"
+
+	"github.com/labstack/echo/v4"
+
+	"tractcheck/api/wire"
+	"tractcheck/feasibility"
+)
+
+// resource is one kind of question: its request shape and the part of feasibility that answers it.
+type resource struct {
+	endpoint wire.Endpoint
+	assess   func(feasibility.Mission) (feasibility.Answer, error)
+}
+
+// resources are all questions of the service, in the order of the contract.
+func resources() []resource {
+	return []resource{
+		assessments, takeoffWeights, ratePressures, driftRisks, sortiePlans, authorizationChecklists,
+	}
+}
+
+// path is where the questions are posted.
+func (r resource) path() string { return "/v1/" + string(r.endpoint) }
+
+// post answers one question.
+func (s *Server) post(r resource) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		c.Response().Header().Set("Cache-Control", "no-store")
+		c.Response().Header().Add("Vary", "Accept")
+		if err := acceptable(c.Request(), mediaJSON); err != nil {
+			return err
+		}
+		body, err := s.readBody(c)
+		if err != nil {
+			return err
+		}
+		if err := c.Request().Context().Err(); err != nil {
+			return err
+		}
+		reply, err := s.desk.answer(r, body)
+		if err != nil {
+			return err
+		}
+		s.metrics.answered(r.endpoint, reply.Answer)
+		return send(c, http.StatusOK, mediaJSON, reply.Body)
+	}
+}

@@ -1,0 +1,76 @@
+package api
+
+import (
+	"net/http"
+	"sync/atomic"
+
+	"github.com/labstack/echo/v4"
+
+	"tractcheck/openapi"
+)
+
+// Server is the service as an http.Handler.
+type Server struct {
+	config   Config
+	desk     *Desk
+	metrics  *metrics
+	echo     *echo.Echo
+	routes   map[string]bool
+	stopping atomic.Bool
+}
+
+// New makes a service. The error names every setting that cannot work.
+func New(config Config) (*Server, error) {
+	if err := config.Validate(); err != nil {
+		return nil, err
+	}
+	config = config.withDefaults()
+	desk, err := NewDesk(config.Version)
+	if err != nil {
+		return nil, err
+	}
+	s := &Server{
+		config:  config,
+		desk:    desk,
+		metrics: newMetrics(config.Registry, config.Version),
+		echo:    echo.New(),
+		routes:  map[string]bool{},
+	}
+	s.echo.HTTPErrorHandler = s.fail
+	s.echo.IPExtractor = echo.ExtractIPDirect()
+	if config.CallerAddress != nil {
+		s.echo.IPExtractor = config.CallerAddress
+	}
+	s.echo.Use(identify, s.measure, s.accessLog(), s.recovered(), s.secure, s.deadline())
+	s.route()
+	return s, nil
+}
+
+// route registers every address of the service.
+func (s *Server) route() {
+	for _, r := range resources() {
+		s.echo.POST(r.path(), s.post(r))
+	}
+	s.get("/openapi.json", newDocument(mediaJSON, []byte(openapi.JSON())).get)
+	s.get("/openapi.yaml", newDocument(mediaYAML, []byte(openapi.YAML)).get)
+	s.get("/healthz", s.healthz)
+	s.get("/readyz", s.readyz)
+	s.get("/metrics", echo.WrapHandler(s.metrics.handler()))
+	for _, r := range s.echo.Routes() {
+		s.routes[r.Path] = true
+	}
+}
+
+// get registers a handler for GET, and for HEAD beside it: a server must support both (RFC 9110,
+// section 9.1).
+func (s *Server) get(path string, handler echo.HandlerFunc) {
+	s.echo.GET(path, handler)
+	s.echo.HEAD(path, handler)
+}
+
+// ServeHTTP answers one request.
+func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.echo.ServeHTTP(w, r) }
+
+// Drain makes the service say that it is not ready, so that balancers send new requests elsewhere.
+// Requests are still answered.
+func (s *Server) Drain() { s.stopping.Store(true) }

@@ -1,0 +1,291 @@
+package wire
+
+import (
+	"time"
+
+	"tractcheck/feasibility"
+	"tractcheck/feasibility/finding"
+	"tractcheck/feasibility/units"
+)
+
+// Identity says what question an answer belongs to and what computed it.
+type Identity struct {
+	Digest string // of the request, the engine and the rules
+	Engine string
+}
+
+// Answer is the answer to a mission or to a part of one. Members an endpoint does not answer are
+// absent; lists are never null.
+type Answer struct {
+	Reference      *string         `json:"reference,omitzero"`
+	Digest         string          `json:"digest"`
+	Engine         string          `json:"engine"`
+	RulesAsOf      string          `json:"rules_as_of"`
+	Answer         string          `json:"answer,omitzero"`
+	Headline       string          `json:"headline,omitzero"`
+	Findings       []Finding       `json:"findings"`
+	Remedies       []Remedy        `json:"remedies,omitzero"`
+	TakeoffWeight  *TakeoffWeight  `json:"takeoff_weight,omitzero"`
+	RatePressure   *RatePressure   `json:"rate_pressure,omitzero"`
+	DriftRisk      *DriftRisk      `json:"drift_risk,omitzero"`
+	SortiePlan     *SortiePlan     `json:"sortie_plan,omitzero"`
+	Authorizations *Authorizations `json:"authorizations,omitzero"`
+	CrewPlan       *CrewPlan       `json:"crew_plan,omitzero"`
+	Assumptions    []Assumption    `json:"assumptions"`
+	Cautions       []string        `json:"cautions"`
+	Sources        []Source        `json:"sources"`
+}
+
+// Finding is one thing noticed about the mission. Source is the id of an entry of the answer's
+// sources.
+type Finding struct {
+	Code     string    `json:"code"`
+	Severity string    `json:"severity"`
+	Subject  string    `json:"subject"`
+	Message  string    `json:"message"`
+	Measured *Quantity `json:"measured,omitzero"`
+	Limit    *Quantity `json:"limit,omitzero"`
+	Margin   *Quantity `json:"margin,omitzero"`
+	Source   string    `json:"source"`
+}
+
+// Assumption is what was taken for a fact that was not sent.
+type Assumption struct {
+	Subject string `json:"subject"`
+	Assumed string `json:"assumed"`
+	Settle  string `json:"settle"`
+	Source  string `json:"source,omitzero"`
+}
+
+// Source is a published source of a number or a rule.
+type Source struct {
+	ID       string `json:"id"`
+	Citation string `json:"citation"`
+	Standing string `json:"standing"`
+}
+
+// Remedy is a change of the mission that lifts findings.
+type Remedy struct {
+	Changes    []Change `json:"changes"`
+	Lifts      []string `json:"lifts"`
+	Costs      string   `json:"costs"`
+	AnswerThen string   `json:"answer_then"`
+}
+
+// Change is one changed fact.
+type Change struct {
+	Pointer string    `json:"pointer"`
+	From    *Quantity `json:"from,omitzero"`
+	To      *Quantity `json:"to"`
+}
+
+// NewAnswer writes an answer for the wire: only the parts the endpoint answers, every quantity in
+// the caller's unit system and rounded to six significant digits. It panics for no input.
+func NewAnswer(endpoint Endpoint, id Identity, req *Request, a feasibility.Answer) *Answer {
+	if req == nil {
+		req = &Request{}
+	}
+	w := &writer{system: req.system(), request: req}
+	out := &Answer{
+		Reference:   req.Reference,
+		Digest:      id.Digest,
+		Engine:      id.Engine,
+		RulesAsOf:   a.RulesAsOf.Format(time.DateOnly),
+		Findings:    w.findings(a.Findings),
+		Assumptions: w.assumptions(a.Assumptions),
+		Cautions:    append([]string{}, a.Cautions...),
+	}
+	w.parts(endpoint, out, a)
+	out.Sources = w.sources(a.Sources)
+	return out
+}
+
+// parts fills the parts the endpoint answers.
+func (w *writer) parts(endpoint Endpoint, out *Answer, a feasibility.Answer) {
+	switch endpoint {
+	case TakeoffWeights:
+		out.TakeoffWeight = w.takeoffWeight(a.TakeoffWeight)
+	case RatePressures:
+		out.RatePressure = w.ratePressure(a.RatePressure)
+	case DriftRisks:
+		out.RatePressure = w.ratePressure(a.RatePressure)
+		out.DriftRisk = w.driftRisk(a.DriftRisk)
+	case SortiePlans:
+		out.TakeoffWeight = w.takeoffWeight(a.TakeoffWeight)
+		out.SortiePlan = w.sortiePlan(a)
+		out.CrewPlan = w.crewPlan(a.CrewPlan)
+	case AuthorizationChecklists:
+		out.TakeoffWeight = w.takeoffWeight(a.TakeoffWeight)
+		out.Authorizations = w.authorizations(a.Authorizations)
+	default:
+		out.Answer = string(a.Verdict)
+		out.Headline = a.Headline
+		out.Remedies = w.remedies(a.Remedies)
+		out.TakeoffWeight = w.takeoffWeight(a.TakeoffWeight)
+		out.RatePressure = w.ratePressure(a.RatePressure)
+		out.DriftRisk = w.driftRisk(a.DriftRisk)
+		out.SortiePlan = w.sortiePlan(a)
+		out.Authorizations = w.authorizations(a.Authorizations)
+		out.CrewPlan = w.crewPlan(a.CrewPlan)
+	}
+}
+
+// writer writes the quantities of one answer.
+type writer struct {
+	system  system
+	request *Request
+	named   []finding.Source // sources that findings and assumptions name, in order
+}
+
+// in writes a quantity in the unit its dimension has in the answer's system.
+func (w *writer) in(q units.Quantity) *Quantity {
+	d, _ := dimensionOf(q.Dimension())
+	return w.as(q, d.answersIn(w.system))
+}
+
+// as writes a quantity in a unit of its dimension.
+func (w *writer) as(q units.Quantity, code string) *Quantity {
+	out := express(q, code)
+	return &out
+}
+
+// down is in, rounded toward zero.
+func (w *writer) down(q units.Quantity) *Quantity {
+	d, _ := dimensionOf(q.Dimension())
+	out := expressDown(q, d.answersIn(w.system))
+	return &out
+}
+
+func (w *writer) findings(found []finding.Finding) []Finding {
+	out := make([]Finding, 0, len(found))
+	for _, f := range found {
+		code := w.unitFor(f.Measured, f.Limit, f.Margin)
+		out = append(out, Finding{
+			Code: string(f.Code), Severity: string(f.Severity), Subject: f.Subject, Message: f.Message,
+			Measured: w.maybe(f.Measured, code), Limit: w.maybe(f.Limit, code), Margin: w.maybe(f.Margin, code),
+			Source: w.name(f.Source),
+		})
+	}
+	return out
+}
+
+func (w *writer) assumptions(taken []finding.Assumption) []Assumption {
+	out := make([]Assumption, 0, len(taken))
+	for _, a := range taken {
+		out = append(out, Assumption{Subject: a.Subject, Assumed: a.Assumed, Settle: a.Settle, Source: w.name(a.Source)})
+	}
+	return out
+}
+
+// name reports the id of a source and keeps the source for the list.
+func (w *writer) name(s finding.Source) string {
+	if s.ID != "" {
+		w.named = append(w.named, s)
+	}
+	return s.ID
+}
+
+// sources lists the answer's sources and those its findings and assumptions name, each id once.
+func (w *writer) sources(used []finding.Source) []Source {
+	out := make([]Source, 0, len(used))
+	seen := make(map[string]bool, len(used))
+	for _, list := range [][]finding.Source{used, w.named} {
+		for _, s := range list {
+			if !seen[s.ID] {
+				seen[s.ID] = true
+				out = append(out, Source{ID: s.ID, Citation: s.Citation, Standing: string(s.Standing)})
+			}
+		}
+	}
+	return out
+}
+
+// maybe writes a quantity that may be absent; in its dimension's own unit where code is not of it.
+func (w *writer) maybe(q units.Quantity, code string) *Quantity {
+	if q == nil {
+		return nil
+	}
+	d, _ := dimensionOf(q.Dimension())
+	if _, ok := d.find(code); !ok {
+		return w.in(q)
+	}
+	return w.as(q, code)
+}
+
+// unitFor chooses one unit for the quantities of a finding, by the largest of them: drops are not
+// written in feet, nor the seconds of a turn in minutes.
+func (w *writer) unitFor(group ...units.Quantity) string {
+	var first units.Quantity
+	most := 0.0
+	for _, q := range group {
+		if q == nil {
+			continue
+		}
+		if first == nil {
+			first = q
+		}
+		if q.Dimension() == first.Dimension() {
+			most = max(most, q.SI(), -q.SI())
+		}
+	}
+	if first == nil {
+		return ""
+	}
+	d, _ := dimensionOf(first.Dimension())
+	switch {
+	case d.name == units.DimensionLength && most < units.Centimeter.SI():
+		return "um"
+	case d.name == units.DimensionTime && most < 2*units.Minute.SI():
+		return "s"
+	case d.name == units.DimensionTime && most >= 2*units.Hour.SI():
+		return "h"
+	default:
+		return d.answersIn(w.system)
+	}
+}
+
+func (w *writer) remedies(all []feasibility.Remedy) []Remedy {
+	out := make([]Remedy, 0, len(all))
+	for _, r := range all {
+		remedy := Remedy{
+			Changes: make([]Change, 0, len(r.Changes)), Lifts: make([]string, 0, len(r.Lifts)),
+			Costs: r.Costs, AnswerThen: string(r.AnswerThen),
+		}
+		for _, c := range r.Changes {
+			remedy.Changes = append(remedy.Changes, w.change(c))
+		}
+		for _, code := range r.Lifts {
+			remedy.Lifts = append(remedy.Lifts, string(code))
+		}
+		out = append(out, remedy)
+	}
+	return out
+}
+
+// change writes a change in the unit the caller used for the member. The value sent is repeated as
+// it was sent. A fill is rounded down, so that it stays legal when it is sent.
+func (w *writer) change(c feasibility.Change) Change {
+	out := Change{Pointer: c.Pointer}
+	sent := w.request.quantityAt(c.Pointer)
+	code := ""
+	if sent != nil {
+		code = sent.Unit
+		out.From = sent
+	} else {
+		out.From = w.maybe(c.From, code)
+	}
+	if c.To == nil {
+		return out
+	}
+	d, _ := dimensionOf(c.To.Dimension())
+	if _, ok := d.find(code); !ok {
+		code = w.unitFor(c.From, c.To)
+	}
+	if c.To.Dimension() == units.DimensionVolume {
+		to := expressDown(c.To, code)
+		out.To = &to
+		return out
+	}
+	out.To = w.as(c.To, code)
+	return out
+}

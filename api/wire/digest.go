@@ -1,0 +1,30 @@
+package wire
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"time"
+
+	"github.com/go-json-experiment/json/jsontext"
+
+	"tractcheck/feasibility/permits"
+)
+
+// Digest names a question and everything its answer depends on: SHA-256 over the endpoint, the
+// engine, the date of the rules and the request in the canonical form of RFC 8785. White space,
+// the order of members and the way numbers are written do not change it. The same digest always
+// carries the same answer, so a caller may keep answers by digest. It is empty where the body is
+// not one strict JSON value.
+func Digest(endpoint Endpoint, engine string, body []byte) string {
+	canonical := jsontext.Value(body).Clone()
+	if err := canonical.Canonicalize(); err != nil {
+		return ""
+	}
+	sum := sha256.New()
+	for _, part := range []string{string(endpoint), engine, permits.AsOf().Format(time.DateOnly)} {
+		sum.Write([]byte(part))
+		sum.Write([]byte{'\n'}) // no part holds a line feed, so no two lists of parts run together
+	}
+	sum.Write(canonical)
+	return "sha256:" + hex.EncodeToString(sum.Sum(nil))
+}

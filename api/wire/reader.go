@@ -1,0 +1,145 @@
+package wire
+
+import (
+	"encoding/json"
+	"errors"
+	"slices"
+	"strings"
+
+	strict "github.com/go-json-experiment/json"
+	"github.com/go-json-experiment/json/jsontext"
+
+	"tractcheck/feasibility"
+	"tractcheck/openapi"
+)
+
+// Reader reads request bodies strictly, in three passes over the same bytes. It is built once and
+// may be used by any number of goroutines.
+type Reader struct {
+	engine string
+	shapes *shapes
+}
+
+// NewReader compiles the request schemas of the embedded contract. engine is the program's name and
+// build, as Engine makes it; digests depend on it. The error is for a contract that does not
+// compile, which is a mistake of the build.
+func NewReader(engine string) (*Reader, error) {
+	s, err := newShapes(strings.NewReader(openapi.JSON()))
+	if err != nil {
+		return nil, err
+	}
+	return &Reader{engine: engine, shapes: s}, nil
+}
+
+// Read makes a mission of a body. The faults are all that the three passes found, in the order of
+// the body; where there is one, the other results are empty and must not be used. Broken syntax
+// ends the reading, so only what stands before it is reported with it.
+func (r *Reader) Read(endpoint Endpoint, body []byte) (*Request, feasibility.Mission, string, []Fault) {
+	read := readText(body)
+	found := read.faults
+	if read.whole {
+		shape := r.shapes.check(endpoint, read.value)
+		if len(found)+len(shape) == 0 {
+			request, mission, faults := decode(endpoint, body)
+			if len(faults) == 0 {
+				return request, mission, Digest(endpoint, r.engine, body), nil
+			}
+			return nil, feasibility.Mission{}, "", inOrder(placed(body, faults))
+		}
+		found = append(found, placed(body, beside(read.faults, shape))...)
+		found = append(found, placed(body, sound(endpoint, read.value, found))...)
+	}
+	return nil, feasibility.Mission{}, "", inOrder(found)
+}
+
+// decode is pass 3 on a body that passed the first two.
+func decode(endpoint Endpoint, body []byte) (*Request, feasibility.Mission, []Fault) {
+	request := &Request{}
+	if err := strict.Unmarshal(body, request, strict.RejectUnknownMembers(true)); err != nil {
+		return nil, feasibility.Mission{}, []Fault{undecodable(err)}
+	}
+	mission, faults := request.Mission(endpoint)
+	return request, mission, faults
+}
+
+// undecodable words a body that the contract admits and the program cannot decode.
+func undecodable(err error) Fault {
+	f := Fault{
+		Code: FaultType, Allowed: "a value the contract describes",
+		Message: "This value cannot be read. Compare it with the contract at /openapi.json.",
+	}
+	var semantic *strict.SemanticError
+	if errors.As(err, &semantic) {
+		f.Pointer = string(semantic.JSONPointer)
+	}
+	return f
+}
+
+// sound is pass 3 on what is sound of a faulty value, so that its other faults come to light in the
+// same answer. Faulty members are left out, and faults that only follow from leaving them out are
+// dropped.
+func sound(endpoint Endpoint, value any, known []located) []Fault {
+	root, ok := value.(map[string]any)
+	if !ok {
+		return nil
+	}
+	for _, f := range known {
+		if f.Code != FaultDuplicate {
+			prune(root, f.Pointer)
+		}
+	}
+	rest, err := json.Marshal(root)
+	if err != nil {
+		return nil
+	}
+	_, _, faults := decode(endpoint, rest)
+	return beside(known, faults)
+}
+
+// prune removes the member at a pointer. An item of a list goes with its list: taking it alone
+// would move the pointers of the items behind it.
+func prune(root map[string]any, pointer string) {
+	holder, member := root, ""
+	var at any = root
+	for token := range jsontext.Pointer(pointer).Tokens() {
+		switch v := at.(type) {
+		case map[string]any:
+			holder, member = v, token
+			at = v[token]
+		case []any:
+			at = item(v, token)
+		default:
+			return
+		}
+	}
+	delete(holder, member)
+}
+
+// beside keeps the faults that say something new: not at a place that is known to be faulty, nor
+// inside one, nor missing because of one.
+func beside(known []located, faults []Fault) []Fault {
+	faulty, above := map[string]bool{}, map[string]bool{}
+	for _, k := range known {
+		if k.Code == FaultDuplicate {
+			continue // of two members with one name, the last was read
+		}
+		for at := k.Pointer; at != ""; at = parent(at) {
+			above[at] = true
+		}
+		faulty[k.Pointer] = k.Pointer != ""
+	}
+	return slices.DeleteFunc(faults, func(f Fault) bool {
+		if f.Code == FaultMissing && above[f.Pointer] {
+			return true
+		}
+		for at := f.Pointer; at != ""; at = parent(at) {
+			if faulty[at] {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+// parent is the pointer of the object or list around a place.
+func parent(pointer string) string { return pointer[:strings.LastIndexByte(pointer, '/')] }

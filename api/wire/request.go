@@ -1,0 +1,54 @@
+package wire
+
+import "tractcheck/feasibility"
+
+// Request is a mission, or the parts of one, as the caller sends it. One shape serves every
+// endpoint; which members an endpoint needs is in its schema and in needs. A nil pointer is a
+// member that was not sent.
+type Request struct {
+	Reference   *string      `json:"reference,omitzero" validate:"omitempty,max=200"`
+	Units       *string      `json:"units,omitzero" validate:"omitempty,oneof=us si"`
+	Aircraft    *Aircraft    `json:"aircraft,omitzero"`
+	SpraySystem *SpraySystem `json:"spray_system,omitzero"`
+	Load        *Load        `json:"load,omitzero"`
+	Flight      *Flight      `json:"flight,omitzero"`
+	Field       *Field       `json:"field,omitzero"`
+	Weather     *Weather     `json:"weather,omitzero"`
+	Operation   *Operation   `json:"operation,omitzero"`
+	Crew        *Crew        `json:"crew,omitzero"`
+}
+
+// Mission is pass 3 of reading a request, its meaning: the single-struct rules of the tags, the
+// members the endpoint needs, every unit and range, and the facts that contradict each other. It
+// reports every fault it finds; where there is one, the mission must not be used. It never panics,
+// whatever the shape of the request, and changes nothing.
+//
+// A fault that pass 2 found at the same pointer may be found here again; the reader keeps one.
+func (r *Request) Mission(endpoint Endpoint) (feasibility.Mission, []Fault) {
+	if r == nil {
+		r = &Request{}
+	}
+	m := &mapper{}
+	m.tags(r)
+	m.needs(endpoint, r)
+	mission := feasibility.Mission{
+		Aircraft:    m.aircraft(r.Aircraft),
+		SpraySystem: m.spraySystem(r.SpraySystem),
+		Load:        m.load(r.Load),
+		Flight:      m.flight(r.Flight),
+		Field:       m.field(r.Field),
+		Weather:     m.weather(r.Weather),
+		Operation:   m.operation(r.Operation),
+		Crew:        m.crew(r.Crew),
+	}
+	m.acrossParts(r, mission)
+	return mission, m.once()
+}
+
+// system reports the unit system of the answer; US customary units where the caller chose none.
+func (r *Request) system() system {
+	if r != nil && r.Units != nil && *r.Units == "si" {
+		return siUnits
+	}
+	return usUnits
+}

@@ -1,0 +1,89 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"tractcheck/api"
+	"tractcheck/api/wire"
+	"tractcheck/feasibility"
+)
+
+// assess answers the mission in a file with the bytes POST /v1/assessments would send, and a line
+// feed. Standard output holds the answer or nothing; what is wrong with the input goes to stderr.
+func assess(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	if len(args) == 1 && (args[0] == "-h" || args[0] == "-help" || args[0] == "--help") {
+		say(stdout, usage)
+		return exitOK
+	}
+	if len(args) != 1 {
+		complain(stderr, "assess takes one file, or - for standard input")
+		return exitBad
+	}
+	body, err := readInput(args[0], stdin)
+	if err != nil {
+		complain(stderr, err)
+		return exitBad
+	}
+	desk, err := api.NewDesk(wire.Version())
+	if err != nil {
+		complain(stderr, err)
+		return exitBad
+	}
+	reply, err := desk.Assess(body)
+	if err != nil {
+		sayProblem(stderr, err)
+		return exitBad
+	}
+	if _, err := stdout.Write(append(reply.Body, '\n')); err != nil {
+		complain(stderr, "the answer could not be written:", err)
+		return exitBad
+	}
+	switch reply.Answer.Verdict {
+	case feasibility.Yes:
+		return exitYes
+	case feasibility.YesIf:
+		return exitYesIf
+	default:
+		return exitNo
+	}
+}
+
+// readInput reads a whole file or standard input, up to the limit the service has for a body.
+func readInput(name string, stdin io.Reader) ([]byte, error) {
+	input := stdin
+	if name != "-" {
+		file, err := os.Open(name)
+		if err != nil {
+			return nil, err
+		}
+		defer func() { _ = file.Close() }()
+		input = file
+	}
+	body, err := io.ReadAll(io.LimitReader(input, api.DefaultMaxBody+1))
+	if err != nil {
+		return nil, err
+	}
+	if len(body) > api.DefaultMaxBody {
+		return nil, fmt.Errorf("the input is over %d bytes; simplify its geometry", api.DefaultMaxBody)
+	}
+	return body, nil
+}
+
+// sayProblem writes the problem document the service would send.
+func sayProblem(stderr io.Writer, err error) {
+	var problem *api.Problem
+	if !errors.As(err, &problem) {
+		complain(stderr, err)
+		return
+	}
+	encoder := json.NewEncoder(stderr)
+	encoder.SetEscapeHTML(false)
+	encoder.SetIndent("", "  ")
+	if err := encoder.Encode(problem); err != nil {
+		complain(stderr, problem)
+	}
+}

@@ -1,0 +1,85 @@
+// Command tractcheck answers whether a spray drone can do a tract: as an HTTP service, or from a
+// file on the command line.
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"runtime"
+
+	"tractcheck/api/wire"
+)
+
+func main() {
+	os.Exit(run(context.Background(), os.Args[1:], os.Environ(), os.Stdin, os.Stdout, os.Stderr))
+}
+
+// Exit statuses. assess has one for each answer, so that a script can branch on it.
+const (
+	exitYes   = 0
+	exitNo    = 1
+	exitBad   = 2
+	exitYesIf = 3
+
+	exitOK     = 0 // of the other commands
+	exitFailed = 1
+	exitUsage  = 2
+)
+
+const usage = `tractcheck answers: can a spray drone do this tract?
+
+usage:
+  tractcheck serve            answer over HTTP until told to stop
+  tractcheck assess FILE|-    answer the mission in a file, or on standard input
+  tractcheck probe            ask a running service whether it is ready
+  tractcheck version          say which release this is
+  tractcheck help             say this
+
+tractcheck COMMAND -h lists the flags of a command. Each setting can also come from the
+environment; a flag overrides it:
+  TRACTCHECK_LISTEN     address to serve on or to probe (127.0.0.1:8080)
+  TRACTCHECK_DRAIN      how long to go on serving after a stop signal, while balancers
+                        learn of it (0s)
+  TRACTCHECK_GRACE      how long requests in hand may take to end after that (20s)
+  TRACTCHECK_DEADLINE   the most time one request may take (10s)
+  TRACTCHECK_MAX_BODY   the most bytes of a request body (1048576)
+  TRACTCHECK_TLS        true where callers reach the service over TLS only (false)
+
+exit status of assess: 0 yes, 3 yes if, 1 no, 2 bad input (the problem is on standard error)
+exit status of the others: 0 done, 1 failed, 2 wrong use or settings
+`
+
+// run is the whole program: it reads its arguments and environment, does what they say and reports
+// the exit status.
+func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	if len(args) == 0 {
+		say(stderr, usage)
+		return exitUsage
+	}
+	command, rest := args[0], args[1:]
+	switch command {
+	case "serve":
+		return serve(ctx, rest, environ, stdout, stderr)
+	case "assess":
+		return assess(rest, stdin, stdout, stderr)
+	case "probe":
+		return probe(ctx, rest, environ, stdout, stderr)
+	case "version", "-version", "--version":
+		say(stdout, fmt.Sprintf("tractcheck %s %s %s/%s\n", wire.Version(), runtime.Version(), runtime.GOOS, runtime.GOARCH))
+		return exitOK
+	case "help", "-h", "-help", "--help":
+		say(stdout, usage)
+		return exitOK
+	default:
+		say(stderr, fmt.Sprintf("tractcheck: there is no command %q; tractcheck help lists them\n", command))
+		return exitUsage
+	}
+}
+
+// say writes a message for people. Where it cannot be written there is nobody left to tell.
+func say(to io.Writer, text string) { _, _ = io.WriteString(to, text) }
+
+// complain says on standard error what went wrong.
+func complain(stderr io.Writer, about ...any) { say(stderr, "tractcheck: "+fmt.Sprintln(about...)) }

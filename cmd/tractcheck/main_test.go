@@ -1,0 +1,169 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"io"
+	"net/http"
+	"net/http/httptest"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+
+	"tractcheck/api"
+)
+
+const missions = "../../testdata/missions/"
+
+// outcome is what a command left behind.
+type outcome struct {
+	status         int
+	stdout, stderr string
+}
+
+func command(t *testing.T, environ []string, stdin string, args ...string) outcome {
+	t.Helper()
+	var stdout, stderr bytes.Buffer
+	status := run(t.Context(), args, environ, strings.NewReader(stdin), &stdout, &stderr)
+	return outcome{status, stdout.String(), stderr.String()}
+}
+
+func TestCommands(t *testing.T) {
+	t.Parallel()
+	tests := []struct {
+		name           string
+		args           []string
+		environ        []string
+		stdin          string
+		status         int
+		stdout, stderr string // a part of each; empty means nothing at all
+	}{
+		{"no command", nil, nil, "", 2, "", "usage:"},
+		{"unknown command", []string{"fly"}, nil, "", 2, "", `there is no command "fly"`},
+		{"help", []string{"help"}, nil, "", 0, "TRACTCHECK_LISTEN", ""},
+		{"version", []string{"version"}, nil, "", 0, "tractcheck ", ""},
+		{"version flag", []string{"--version"}, nil, "", 0, "tractcheck ", ""},
+		{"assess without a file", []string{"assess"}, nil, "", 2, "", "takes one file"},
+		{"assess with two files", []string{"assess", "a", "b"}, nil, "", 2, "", "takes one file"},
+		{"assess help", []string{"assess", "-h"}, nil, "", 0, "usage:", ""},
+		{"assess a missing file", []string{"assess", "no-such.json"}, nil, "", 2, "", "no-such.json"},
+		{"assess broken input", []string{"assess", "-"}, nil, `{"a":1,"a":2}`, 2, "", `"code": "duplicate_member"`},
+		{"assess nothing", []string{"assess", "-"}, nil, "", 2, "", `"code": "empty_body"`},
+		{"assess a body too large", []string{"assess", "-"}, nil, strings.Repeat(" ", api.DefaultMaxBody+1), 2, "", "over 1048576 bytes"},
+		{"serve help", []string{"serve", "-h"}, nil, "", 0, "", "TRACTCHECK_DRAIN"},
+		{"serve with arguments", []string{"serve", "now"}, nil, "", 2, "", "takes no arguments"},
+		{"serve with an unknown flag", []string{"serve", "-port", "1"}, nil, "", 2, "", "not defined"},
+		{"serve on no address", []string{"serve", "-listen", "here"}, nil, "", 2, "", `-listen is "here": give host:port`},
+		{"probe help", []string{"probe", "-h"}, nil, "", 0, "", "-url"},
+		{"probe with a bad address", []string{"probe"}, []string{"TRACTCHECK_LISTEN=here"}, "", 2, "", "TRACTCHECK_LISTEN"},
+		{"probe nobody", []string{"probe", "-url", "http://127.0.0.1:1/readyz"}, nil, "", 1, "", "not ready"},
+		{"probe nonsense", []string{"probe", "-url", "::"}, nil, "", 1, "", "not ready"},
+	}
+	for _, tc := range tests {
+		t.Run(tc.name, func(t *testing.T) {
+			t.Parallel()
+			got := command(t, tc.environ, tc.stdin, tc.args...)
+			assert.Equal(t, tc.status, got.status)
+			for want, had := range map[string]string{tc.stdout: got.stdout, tc.stderr: got.stderr} {
+				if want != "" {
+					assert.Contains(t, had, want)
+				}
+			}
+			if tc.stdout == "" {
+				assert.Empty(t, got.stdout, "standard output holds an answer or nothing")
+			}
+			if tc.stderr == "" {
+				assert.Empty(t, got.stderr)
+			}
+		})
+	}
+}
+
+func TestBadSettingsAreListedAllAtOnce(t *testing.T) {
+	t.Parallel()
+	got := command(t, []string{
+		"TRACTCHECK_LISTEN=nowhere", "TRACTCHECK_DRAIN=-1s", "TRACTCHECK_GRACE=0s", "TRACTCHECK_DEADLINE=soon",
+		"TRACTCHECK_MAX_BODY=0", "TRACTCHECK_TLS=perhaps",
+	}, "", "serve", "-max-body", "many")
+	assert.Equal(t, exitUsage, got.status)
+	for _, name := range []string{
+		"TRACTCHECK_LISTEN", "TRACTCHECK_DRAIN", "TRACTCHECK_GRACE", "TRACTCHECK_DEADLINE", "-max-body", "TRACTCHECK_TLS",
+	} {
+		assert.Contains(t, got.stderr, name+" is ")
+	}
+}
+
+func TestFlagsOverrideTheEnvironment(t *testing.T) {
+	t.Parallel()
+	environ := []string{"OTHER=1", "TRACTCHECK_LISTEN=:1", "TRACTCHECK_GRACE=3s", "TRACTCHECK_TLS=true", "TRACTCHECK_DRAIN="}
+	s, err := readSettings("serve", serveSettings, nil, []string{"-listen", ":2", "-max-body", "10"}, environ, io.Discard)
+	require.NoError(t, err)
+	want := defaultSettings()
+	want.listen, want.grace, want.tls, want.maxBody = ":2", 3e9, true, 10
+	assert.Equal(t, want, s)
+	assert.Equal(t, "127.0.0.1:8080", defaultSettings().listen)
+}
+
+func TestEverySettingIsInTheUsage(t *testing.T) {
+	t.Parallel()
+	for _, s := range serveSettings {
+		assert.Contains(t, usage, s.variable)
+	}
+}
+
+// assess gives the bytes of the service, and a status for each answer.
+func TestAssessGivesTheBytesOfTheService(t *testing.T) {
+	t.Parallel()
+	service, err := api.New(api.Config{})
+	require.NoError(t, err)
+	files, err := filepath.Glob(missions + "*.json")
+	require.NoError(t, err)
+	require.NotEmpty(t, files)
+	statuses := map[string]int{"yes": exitYes, "yes_if": exitYesIf, "no": exitNo}
+	seen := map[int]bool{}
+	for _, file := range files {
+		body, err := os.ReadFile(file)
+		require.NoError(t, err)
+		r := httptest.NewRequestWithContext(t.Context(), http.MethodPost, "/v1/assessments", bytes.NewReader(body))
+		r.Header.Set("Content-Type", "application/json")
+		w := httptest.NewRecorder()
+		service.ServeHTTP(w, r)
+
+		fromFile := command(t, nil, "", "assess", file)
+		fromStdin := command(t, nil, string(body), "assess", "-")
+		assert.Equal(t, fromFile, fromStdin)
+		seen[fromFile.status] = true
+		if w.Code != http.StatusOK {
+			assert.Equal(t, exitBad, fromFile.status, file)
+			assert.Empty(t, fromFile.stdout)
+			assert.Contains(t, fromFile.stderr, `"faults"`)
+			continue
+		}
+		assert.Equal(t, w.Body.String()+"\n", fromFile.stdout)
+		assert.Empty(t, fromFile.stderr)
+		var answer struct{ Answer string }
+		require.NoError(t, json.Unmarshal(w.Body.Bytes(), &answer))
+		want, known := statuses[answer.Answer]
+		require.True(t, known, answer.Answer)
+		assert.Equal(t, want, fromFile.status, file)
+	}
+	assert.True(t, seen[exitNo] && seen[exitYesIf], "the samples must hold a no and a yes if")
+}
+
+// brokenWriter is a pipe whose reader has gone.
+type brokenWriter struct{}
+
+func (brokenWriter) Write([]byte) (int, error) { return 0, io.ErrClosedPipe }
+
+func TestAssessSaysWhenTheAnswerCannotBeWritten(t *testing.T) {
+	t.Parallel()
+	var stderr bytes.Buffer
+	status := run(context.Background(), []string{"assess", missions + "levee-strip-small.json"}, nil, strings.NewReader(""), brokenWriter{}, &stderr)
+	assert.Equal(t, exitBad, status)
+	assert.Contains(t, stderr.String(), "could not be written")
+}

@@ -1,0 +1,96 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"log/slog"
+	"net"
+	"net/http"
+	"os/signal"
+	"syscall"
+	"time"
+
+	"tractcheck/api"
+	"tractcheck/api/wire"
+)
+
+// Timeouts of a connection. Own choices: a body of a mebibyte passes a slow line in 30 s, and a
+// header is read long before.
+const (
+	headerTimeout  = 5 * time.Second
+	readTimeout    = 30 * time.Second
+	idleTimeout    = 2 * time.Minute
+	maxHeaderBytes = 64 << 10
+)
+
+// serve answers over HTTP until a stop signal comes or ctx ends, then stops gracefully: it says
+// that it is not ready, goes on for the drain time, ends the requests in hand, and reports 0.
+func serve(ctx context.Context, args, environ []string, stdout, stderr io.Writer) int {
+	s, err := readSettings("serve", serveSettings, nil, args, environ, stderr)
+	if errors.Is(err, flag.ErrHelp) {
+		return exitOK
+	}
+	if err != nil {
+		complain(stderr, "these settings cannot work:\n"+err.Error())
+		return exitUsage
+	}
+	ctx, stop := signal.NotifyContext(ctx, syscall.SIGTERM, syscall.SIGINT)
+	defer stop()
+	context.AfterFunc(ctx, stop) // a second signal ends the process at once
+	logger := slog.New(slog.NewJSONHandler(stdout, nil))
+	if err := listenAndServe(ctx, s, logger); err != nil {
+		logger.Error("stopped", "error", err.Error())
+		return exitFailed
+	}
+	logger.Info("stopped")
+	return exitOK
+}
+
+// listenAndServe opens the listener first, so that a taken port is an error at once, and returns
+// when the last request has ended.
+func listenAndServe(ctx context.Context, s settings, logger *slog.Logger) error {
+	handler, err := api.New(api.Config{
+		Logger: logger, MaxBody: s.maxBody, Deadline: s.deadline, TLSInFront: s.tls,
+	})
+	if err != nil {
+		return err
+	}
+	listener, err := (&net.ListenConfig{}).Listen(ctx, "tcp", s.listen)
+	if err != nil {
+		return err
+	}
+	server := &http.Server{
+		Handler:           handler,
+		ReadHeaderTimeout: headerTimeout,
+		ReadTimeout:       readTimeout,
+		WriteTimeout:      readTimeout + s.deadline + headerTimeout,
+		IdleTimeout:       idleTimeout,
+		MaxHeaderBytes:    maxHeaderBytes,
+		ErrorLog:          slog.NewLogLogger(logger.Handler(), slog.LevelWarn),
+	}
+	logger.Info("serving", "address", listener.Addr().String(), "version", wire.Version())
+	failed := make(chan error, 1)
+	go func() { failed <- server.Serve(listener) }()
+	select {
+	case err := <-failed:
+		return err
+	case <-ctx.Done():
+	}
+	return shutDown(server, handler, s, logger)
+}
+
+// shutDown stops a server that is serving.
+func shutDown(server *http.Server, handler *api.Server, s settings, logger *slog.Logger) error {
+	logger.Info("stopping", "drain", s.drain.String(), "grace", s.grace.String())
+	handler.Drain()
+	time.Sleep(s.drain)
+	grace, cancel := context.WithTimeout(context.Background(), s.grace)
+	defer cancel()
+	if err := server.Shutdown(grace); err != nil {
+		return errors.Join(fmt.Errorf("requests were cut off after %v: %w", s.grace, err), server.Close())
+	}
+	return nil
+}

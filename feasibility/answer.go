@@ -1,0 +1,100 @@
+package feasibility
+
+import (
+	"math"
+	"time"
+
+	"tractcheck/feasibility/crew"
+	"tractcheck/feasibility/drift"
+	"tractcheck/feasibility/finding"
+	"tractcheck/feasibility/permits"
+	"tractcheck/feasibility/spray"
+	"tractcheck/feasibility/takeoff"
+	"tractcheck/feasibility/tract"
+	"tractcheck/feasibility/units"
+)
+
+// Verdict is the answer in one word.
+type Verdict string
+
+// The verdicts.
+const (
+	Yes   Verdict = "yes"
+	YesIf Verdict = "yes_if"
+	No    Verdict = "no"
+)
+
+// Answer is everything there is to say about a mission.
+type Answer struct {
+	Verdict         Verdict
+	Headline        string
+	RulesAsOf       time.Time
+	Findings        []finding.Finding // gravest first
+	Remedies        []Remedy
+	TakeoffWeight   takeoff.Result
+	RatePressure    spray.Result
+	DriftRisk       drift.Result
+	SortiePlan      tract.Plan
+	Elapsed         units.Duration // clock time of the job, from the crew's plan
+	BatteriesNeeded units.Count
+	Aircraft        units.Count
+	Authorizations  permits.Checklist
+	CrewPlan        crew.Result
+	Assumptions     []finding.Assumption
+	Cautions        []string
+	Sources         []finding.Source
+}
+
+// Remedy is a change of the mission that lifts one or more findings; it was verified by
+// assessing the changed mission again.
+type Remedy struct {
+	Changes    []Change
+	Lifts      []finding.Code
+	Costs      string // what gets worse, plain words
+	AnswerThen Verdict
+
+	then outlook
+}
+
+// outlook is what a job takes, for the headline.
+type outlook struct {
+	planned  bool
+	aircraft units.Count
+	sprayed  units.Area
+	sorties  units.Count
+	elapsed  units.Duration
+	grade    drift.Grade
+	papers   []string // titles of the authorizations needed or not known
+	points   []string // other things needed, in a sentence each
+	label    bool     // whether the label allows spraying by air and by drone is not known
+}
+
+// outlook reads what the job takes from an answer.
+func (a Answer) outlook() outlook {
+	return outlook{
+		planned:  a.SortiePlan.Feasible && a.SortiePlan.Sorties > 0,
+		aircraft: a.Aircraft,
+		sprayed:  a.SortiePlan.Accounting.Sprayed,
+		sorties:  a.SortiePlan.Sorties,
+		elapsed:  a.Elapsed,
+		grade:    a.DriftRisk.Grade,
+		papers:   papers(a),
+		points:   points(a),
+		label:    labelOpen(a),
+	}
+}
+
+// hours is the time the job takes; a time that could not be worked out counts as endless.
+func (o outlook) hours() float64 {
+	if o.elapsed <= 0 {
+		return math.Inf(1)
+	}
+	return o.elapsed.In(units.Hour)
+}
+
+// Change is one changed fact. From is nil where the fact was not stated.
+type Change struct {
+	Pointer string // JSON pointer into the request
+	From    units.Quantity
+	To      units.Quantity
+}

@@ -1,0 +1,53 @@
+package crew
+
+import (
+	"tractcheck/feasibility/tract"
+	"tractcheck/feasibility/units"
+)
+
+// Crew is the people and the ground equipment; nil means not stated.
+type Crew struct {
+	People          *units.Count
+	Batteries       *units.Count    // sets, all aircraft together
+	Chargers        *units.Count    // each charges one set at a time
+	ChargeTime      *units.Duration // one set, from the reserve to full
+	BatterySwapTime *units.Duration
+	RefillTime      *units.Duration
+	Generator       *units.Power    // rated
+	WorkHours       *units.Duration // in one day
+	Costs           Costs
+}
+
+// Costs are the caller's prices; nil means not stated, and its part is left out of the sum.
+type Costs struct {
+	MachinePrice          *units.Money // one aircraft with its ground equipment, batteries apart
+	SalvageValue          *units.Money
+	MachineLifeArea       *units.Area // sprayed over its life
+	BatteryPrice          *units.Money
+	BatteryCycles         *units.Count
+	LaborPerPersonHour    *units.Money
+	EnergyPerKilowattHour *units.Money
+	TravelPerJob          *units.Money
+	GroundQuote           *units.AreaCost
+	MannedAircraftQuote   *units.AreaCost
+}
+
+// Input is everything the room reads.
+type Input struct {
+	Crew          Crew
+	Plan          tract.Plan
+	Aircraft      units.Count
+	RemotePilots  *units.Count       // not used for the hours; whether they are enough is a matter of permits
+	BatteryEnergy units.Energy       // nameplate, one set
+	Daylight      *units.Duration    // between sunrise and sunset; nil: not known
+	Elevation     *units.Length      // of the field, for the generator; nil: not known
+	Temperature   *units.Temperature // of the air, for the generator; nil: not known
+}
+
+// area reports the ground the job treats, each bit once; it is what hours and costs are spread on.
+func (in Input) area() units.Area {
+	if in.Plan.Accounting.Sprayed > 0 {
+		return in.Plan.Accounting.Sprayed
+	}
+	return in.Plan.Area
+}

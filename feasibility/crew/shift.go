@@ -1,0 +1,134 @@
+package crew
+
+import (
+	"math"
+	"slices"
+)
+
+// mostFlown is the sorties flown through one by one; a longer job is taken to go on like that.
+// Own choice.
+const mostFlown = 4_000
+
+// shift is the job flown through on the clock, sortie by sortie. Times are in seconds.
+type shift struct {
+	sorties    int
+	aircraft   int
+	perBattery int // sorties on one battery set, at least 1
+	flight     float64
+	refill     float64 // loading without a battery swap
+	reload     float64 // loading with one
+	cool       float64
+	charge     float64
+	batteries  int // 0: never short
+	chargers   int // 0: none in the field
+}
+
+// run reports when the last aircraft lands, counted from the first loading, with as many of the
+// aircraft flown as makes it soonest: on a short job a further one may cost more in battery swaps
+// than it saves. A job that runs out of batteries with no charger reports false.
+func (s shift) run() (end float64, ok bool) {
+	most := min(s.aircraft, s.sorties)
+	if s.batteries > 0 {
+		most = min(most, s.batteries)
+	}
+	const tried = 8 // own bound on the aircraft counts tried
+	end = math.Inf(1)
+	for n := 1; n <= most; n++ {
+		if n == tried {
+			n = most
+		}
+		if at, can := s.with(n); can {
+			end, ok = min(end, at), true
+		}
+	}
+	if !ok {
+		return 0, false
+	}
+	return end, true
+}
+
+// with reports when the last of a number of aircraft lands.
+//
+// A battery comes off when a charged one goes on, as the rotation's formula has it. Where there
+// are no more sets than aircraft, or where that is quicker, each aircraft keeps its own set, which
+// comes off at landing and goes back on once charged; sets beyond the aircraft then stand idle.
+// Every step depends on earlier times by sums and maxima only, so more batteries or chargers never
+// make the end later.
+func (s shift) with(aircraft int) (end float64, ok bool) {
+	if s.batteries <= 0 || s.batteries >= s.loads(aircraft) {
+		return s.fly(aircraft, 0, false), true
+	}
+	if s.chargers <= 0 {
+		return 0, false
+	}
+	end = s.fly(aircraft, aircraft, true)
+	if s.batteries > aircraft {
+		end = min(end, s.fly(aircraft, s.batteries, false))
+	}
+	return end, true
+}
+
+// fly flies the sorties, dealt to the aircraft in turn. Sets of 0 never run short; early says that
+// a battery comes off at landing.
+func (s shift) fly(aircraft, sets int, early bool) (end float64) {
+	flown := min(s.sorties, mostFlown)
+	packs := make(queue, sets)
+	plugs := make(queue, min(max(1, s.chargers), max(1, sets)))
+	place := 0.0 // when the loading place is free
+	landed := make([]float64, aircraft)
+	for j := range flown {
+		a := j % aircraft
+		start, busy := max(place, landed[a]), s.refill
+		if j/aircraft%s.perBattery == 0 {
+			busy = s.reload
+			switch {
+			case sets == 0:
+			case j < aircraft: // all start with a charged set
+				packs.take()
+			case early:
+				packs.put(plugs.charge(landed[a]+s.cool, s.charge))
+				start = max(start, packs.take())
+			default:
+				start = max(start, packs.take())
+				packs.put(plugs.charge(start+s.cool, s.charge))
+			}
+		}
+		place = start + busy
+		landed[a] = place + s.flight
+		end = max(end, landed[a])
+	}
+	// A longer job goes on at the same pace.
+	return end * float64(s.sorties) / float64(flown)
+}
+
+// loads reports the battery sets that the job drains on a number of aircraft.
+func (s shift) loads(n int) int {
+	each, more := s.sorties/n, s.sorties%n
+	up := func(sorties int) int { return (sorties + s.perBattery - 1) / s.perBattery }
+	return more*up(each+1) + (n-more)*up(each)
+}
+
+// queue is times, rising.
+type queue []float64
+
+// charge takes the earliest free charger for a battery that has cooled and reports when it is full.
+func (q *queue) charge(cooled, time float64) float64 {
+	full := max(cooled, q.take()) + time
+	q.put(full)
+	return full
+}
+
+// take removes and reports the earliest time. The shift never takes from an empty queue: there
+// are more sets than aircraft, or one comes back before it is taken, and a charger is put back as
+// soon as it is taken.
+func (q *queue) take() float64 {
+	first := (*q)[0]
+	*q = (*q)[1:]
+	return first
+}
+
+// put adds a time.
+func (q *queue) put(t float64) {
+	i, _ := slices.BinarySearch(*q, t)
+	*q = slices.Insert(*q, i, t)
+}

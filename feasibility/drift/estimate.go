@@ -1,0 +1,45 @@
+package drift
+
+import "tractcheck/feasibility/units"
+
+// Estimate is a best value and the range it lies in.
+type Estimate struct{ Low, Best, High units.Proportion }
+
+// uncertainty is the factor either way within which the true deposit is taken to lie. Own design. It
+// rests on two things: multirotor fields lie within a factor of 4 of the orchard airblast curve
+// (bracket set around Butler Ellis et al. 2025 and Bonds et al. 2024), and the share of the spray
+// that the rotor wake catches, which nobody measures at the job, moves the deposit at 10 m by a
+// factor of 3.5 between 0.6 and 0.95. Distance tables of multirotor trials could not be read; one
+// of them would narrow it.
+const uncertainty = 3
+
+// negligible is the share of the rate reported as nothing, far below any field trial's detection.
+const negligible = 1e-8
+
+// estimated puts the range around a deposit and rounds to the digits it is worth.
+func estimated(deposit float64) Estimate {
+	if deposit < negligible {
+		return Estimate{}
+	}
+	return Estimate{
+		Low:  units.Significant(units.Proportion(deposit/uncertainty), 3),
+		Best: units.Significant(units.Proportion(deposit), 3),
+		High: units.Significant(units.Proportion(min(1, deposit*uncertainty)), 3),
+	}
+}
+
+// distances are where the deposit is reported, from the downwind field edge.
+var distances = [...]units.Length{
+	1 * units.Meter, 2 * units.Meter, 3 * units.Meter, 5 * units.Meter, 7.5 * units.Meter,
+	10 * units.Meter, 15 * units.Meter, 20 * units.Meter, 30 * units.Meter, 50 * units.Meter,
+	75 * units.Meter, 100 * units.Meter,
+}
+
+// deposits lays the deposit out at the distances of the answer.
+func deposits(l *landing, length float64) []Deposit {
+	out := make([]Deposit, len(distances))
+	for i, x := range distances {
+		out[i] = Deposit{Distance: x, PercentOfRate: estimated(l.deposit(x.SI(), length))}
+	}
+	return out
+}

@@ -1,0 +1,97 @@
+package drift
+
+import (
+	"tractcheck/feasibility/air"
+	"tractcheck/feasibility/finding"
+	"tractcheck/feasibility/units"
+)
+
+// Wind limits of common practice, for labels that state none.
+const (
+	// calmBelow: under it the applicator must first rule out an inversion (federal auxin label).
+	calmBelow = 3 * units.MilePerHour
+	// strongFrom: an EPA-accepted insecticide label of 2003 allows spraying only under it.
+	strongFrom = 10 * units.MilePerHour
+	// mostWindAllowed: cotton insecticide labels prohibit more (extension summary).
+	mostWindAllowed = 15 * units.MilePerHour
+)
+
+// judgeWind holds the wind and the gust against the label, and where it is silent against common
+// practice. Practice binds pesticides; for other liquids its breach is a caution.
+func judgeWind(in Input, l *ledger) {
+	most := in.Label.MaxWind
+	switch {
+	case most != nil && !units.AtMost(in.WindSpeed, *most):
+		f := finding.Finding{Code: CodeWindOverLabel, Severity: finding.Stop, Subject: atWind, Source: sourceLabel,
+			Message: "The wind is " + inMPH(in.WindSpeed) + " and the label allows at most " + inMPH(*most) + ". Do not spray. Wait for an hour with less wind."}
+		f.Measured, f.Limit, f.Margin = upTo(in.WindSpeed, *most)
+		l.report(f)
+	case most == nil && !units.AtMost(in.WindSpeed, mostWindAllowed):
+		f := finding.Finding{Code: CodeWindOverCommonPractice, Severity: practice(in), Subject: atWind, Source: sourceCottonLabels,
+			Message: "The wind is " + inMPH(in.WindSpeed) + ". Labels commonly prohibit spraying over 15 mph, and none was stated for this product. Wait for less wind, or send the label's own limit."}
+		f.Measured, f.Limit, f.Margin = upTo(in.WindSpeed, mostWindAllowed)
+		l.report(f)
+	case most == nil && units.AtLeast(in.WindSpeed, strongFrom):
+		f := finding.Finding{Code: CodeWindStrong, Severity: finding.Caution, Subject: atWind, Source: sourceLabel2003,
+			Message: "The wind is " + inMPH(in.WindSpeed) + ". Many labels stop at 10 mph. Read the label and send its limit before you spray."}
+		f.Measured, f.Limit, f.Margin = upTo(in.WindSpeed, strongFrom)
+		l.report(f)
+	}
+	judgeGust(in, l)
+	judgeCalm(in, l)
+}
+
+// judgeGust holds the gust against the same limits as the wind.
+func judgeGust(in Input, l *ledger) {
+	if in.Gust == nil {
+		return
+	}
+	gust, most := *in.Gust, in.Label.MaxWind
+	switch {
+	case most != nil && !units.AtMost(gust, *most):
+		f := finding.Finding{Code: CodeGustOverLabel, Severity: finding.Stop, Subject: atGust, Source: sourceLabel,
+			Message: "Gusts reach " + inMPH(gust) + " and the label allows at most " + inMPH(*most) + ". A gust counts while you spray. Wait until gusts stay under the limit."}
+		f.Measured, f.Limit, f.Margin = upTo(gust, *most)
+		l.report(f)
+	case most == nil && !units.AtMost(gust, mostWindAllowed):
+		f := finding.Finding{Code: CodeGustOverCommonPractice, Severity: practice(in), Subject: atGust, Source: sourceCottonLabels,
+			Message: "Gusts reach " + inMPH(gust) + ". Labels commonly prohibit spraying over 15 mph. Wait until gusts stay under that, or send the label's own limit."}
+		f.Measured, f.Limit, f.Margin = upTo(gust, mostWindAllowed)
+		l.report(f)
+	}
+}
+
+// judgeCalm holds the wind against the label's least wind, and against 3 mph. Under 3 mph the
+// federal auxin label text leaves it to the applicator to determine that no inversion exists: so
+// calm air is a stop unless an inversion is ruled out, and a caution where it is.
+func judgeCalm(in Input, l *ledger) {
+	if least := in.Label.MinWind; least != nil && !units.AtLeast(in.WindSpeed, *least) {
+		f := finding.Finding{Code: CodeWindUnderLabel, Severity: finding.Stop, Subject: atWind, Source: sourceLabel,
+			Message: "The wind is " + inMPH(in.WindSpeed) + " and the label asks for at least " + inMPH(*least) + ". Calm air can carry fine drops a long way. Wait for a steady breeze."}
+		f.Measured, f.Limit, f.Margin = downTo(in.WindSpeed, *least)
+		l.report(f)
+	}
+	if units.AtLeast(in.WindSpeed, calmBelow) {
+		return
+	}
+	f := finding.Finding{Code: CodeWindCalm, Severity: finding.Caution, Subject: atWind, Source: sourceCalm,
+		Message: "The wind is only " + inMPH(in.WindSpeed) + ", so its direction cannot be trusted. No inversion was found. Check with smoke that it rises and mixes, and treat every side as downwind."}
+	if in.Air.Inversion != air.InversionAbsent {
+		f.Severity = practice(in)
+		f.Message = "The wind is only " + inMPH(in.WindSpeed) + " and a temperature inversion is not ruled out. Fine drops could hang and move anywhere. Wait for 3 mph or more, or measure the air at two heights and send it."
+	}
+	f.Measured, f.Limit, f.Margin = downTo(in.WindSpeed, calmBelow)
+	l.report(f)
+}
+
+// practice is the severity of a breach of common practice: a stop for pesticides, whose labels the
+// practice comes from, and a caution for other liquids.
+func practice(in Input) finding.Severity {
+	if in.Pesticide {
+		return finding.Stop
+	}
+	return finding.Caution
+}
+
+// isCalm reports whether the wind is too light to have a direction to rely on.
+func isCalm(in Input) bool { return !units.AtLeast(in.WindSpeed, calmBelow) }

@@ -1,0 +1,62 @@
+package flight
+
+import "tractcheck/feasibility/finding"
+
+// The sources of the room. Most are from memory, so nothing this room reports stops a job by
+// itself; a measured hover time replaces the weakest of them.
+var (
+	momentumTheory = finding.Source{
+		ID:       "leishman-rotor-aerodynamics",
+		Citation: "Leishman, Principles of Helicopter Aerodynamics: momentum theory in hover, Glauert's inflow in forward flight, profile power, coaxial rotors (from memory)",
+		Standing: finding.FromMemory,
+	}
+	powerTerms = finding.Source{
+		ID:       "sensors-2023-6795",
+		Citation: "Sensors 2023, 23(15):6795, table 2, doi 10.3390/s23156795: profile, induced and parasite power with a full parameter set",
+		Standing: finding.Read,
+	}
+	standardAir = finding.Source{
+		ID:       "us-standard-atmosphere-1976",
+		Citation: "US Standard Atmosphere 1976: 1.225 kg/m3 at sea level",
+		Standing: finding.Read,
+	}
+	declaredMachines = finding.Source{
+		ID:       "declared-spray-multirotors",
+		Citation: "declared masses, rotors, batteries and hover times of five spray multirotors of 10 to 40 L, no wind, sea level (from memory); use with 20 percent either way",
+		Standing: finding.FromMemory,
+	}
+	batteryPractice = finding.Source{
+		ID:       "battery-reserve",
+		Citation: "usable share of a spray battery 0.80, range 0.70 to 0.85 (from memory)",
+		Standing: finding.FromMemory,
+	}
+	ownChoice = finding.Source{
+		ID:       "flight-own-choices",
+		Citation: "choices of this project: overall efficiency 0.53 (0.45 to 0.62), drag area by mass, allowance for the pump, a measured hover read as using the whole battery",
+		Standing: finding.OwnDesign,
+	}
+)
+
+// sources lists every source of the room in the order they are reported.
+func sources() []finding.Source {
+	return []finding.Source{momentumTheory, powerTerms, standardAir, declaredMachines, batteryPractice, ownChoice}
+}
+
+// sourcesOf lists the sources a model stands on, each once, in the room's order. The theory always
+// counts.
+func sourcesOf(m Model) []finding.Source {
+	used := map[string]bool{momentumTheory.ID: true, powerTerms.ID: true}
+	for _, f := range m.Findings {
+		used[f.Source.ID] = true
+	}
+	for _, a := range m.Assumptions {
+		used[a.Source.ID] = true
+	}
+	var list []finding.Source
+	for _, source := range sources() {
+		if used[source.ID] {
+			list = append(list, source)
+		}
+	}
+	return list
+}

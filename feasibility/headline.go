@@ -1,0 +1,204 @@
+package feasibility
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"tractcheck/feasibility/finding"
+	"tractcheck/feasibility/permits"
+	"tractcheck/feasibility/takeoff"
+	"tractcheck/feasibility/units"
+)
+
+// headline says the answer in plain words: the verdict, what comes first, and what the job takes.
+func headline(a Answer) string {
+	switch a.Verdict {
+	case Yes:
+		then := a.outlook()
+		if then.label {
+			return "Yes. " + then.words("As planned") + " First make sure that the label allows spraying by air and by drone, and read the cautions."
+		}
+		return "Yes. " + then.words("As planned") + " Read the cautions before you fly."
+	case YesIf:
+		if len(a.Remedies) > 0 && a.Remedies[0].AnswerThen != No {
+			then := a.Remedies[0].then
+			return "Yes, if you " + steps(change(a.Remedies[0]), then) + ". " + then.words("Then")
+		}
+		return "Yes, if you " + steps("", a.outlook()) + ". " + a.outlook().words("As planned")
+	default:
+		return "No, not as planned. " + why(a)
+	}
+}
+
+// words says what the work takes.
+func (o outlook) words(opening string) string {
+	if !o.planned {
+		return "The flights could not be planned from the facts given."
+	}
+	aircraft := "the drone"
+	if o.aircraft > 1 {
+		aircraft = fmt.Sprintf("%d drones", o.aircraft)
+	}
+	return fmt.Sprintf("%s, %s can spray %s in %s, %s. Drift risk is %s.",
+		opening, aircraft, acres(o.sprayed), counted(int(o.sorties), "flight", "flights"), spell(o.elapsed), o.grade)
+}
+
+// acres prints an area; a tenth of an acre hides a plot.
+func acres(a units.Area) string {
+	if x := a.In(units.Acre); x < 0.1 {
+		return fmt.Sprintf("%.2g acres", x)
+	}
+	return fmt.Sprintf("%.1f acres", a.In(units.Acre))
+}
+
+// spell says how long the work takes; zero is a time that could not be worked out.
+func spell(t units.Duration) string {
+	switch {
+	case t <= 0:
+		return "but the hours cannot be worked out yet"
+	case t < 0.1*units.Hour:
+		return "about " + counted(max(1, int(math.Round(t.In(units.Minute)))), "minute", "minutes")
+	default:
+		return fmt.Sprintf("about %.1f hours", t.In(units.Hour))
+	}
+}
+
+// steps names what must be changed or obtained before the job may go on.
+func steps(change string, o outlook) string {
+	var all []string
+	if change != "" {
+		all = append(all, change)
+	}
+	switch n := len(o.papers); {
+	case n == 1:
+		all = append(all, fmt.Sprintf("get or confirm 1 permit or check (%s)", o.papers[0]))
+	case n > 1 && change == "":
+		all = append(all, fmt.Sprintf("get or confirm the %d permits and checks on the list", n))
+	case n > 1: // the list is that of the job as it was sent
+		all = append(all, fmt.Sprintf("get or confirm the %d permits and checks that the changed job needs", n))
+	}
+	switch n := len(o.points); {
+	case n == 1:
+		all = append(all, fmt.Sprintf("settle 1 more point (%s)", o.points[0]))
+	case n > 1:
+		all = append(all, fmt.Sprintf("settle %d more points (first: %s)", n, o.points[0]))
+	}
+	if o.label {
+		all = append(all, "make sure that the label allows spraying by air and by drone")
+	}
+	return strings.Join(all, ", and ")
+}
+
+// counted says a number of things.
+func counted(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// isAuthorization tells the findings that papers settle from the others: those of the rules table,
+// and the one that calls for the papers of 55 lb and over.
+func isAuthorization(code finding.Code) bool {
+	return strings.HasPrefix(string(code), "permit_") || code == takeoff.CodeOverSmallLimit
+}
+
+// papers lists the titles of the authorizations needed or not known. The 55 lb line is none: what
+// lifts it is a row of its own.
+func papers(a Answer) []string {
+	var titles []string
+	for _, f := range withSeverity(a, finding.Needed) {
+		if !isAuthorization(f.Code) || f.Code == takeoff.CodeOverSmallLimit || f.Code == permits.CodeOf("weight-small-limit") {
+			continue
+		}
+		title, _, _ := strings.Cut(f.Message, ": ")
+		titles = append(titles, title)
+	}
+	return titles
+}
+
+// points lists the needed findings that are not authorizations, by their first sentence.
+func points(a Answer) []string {
+	var said []string
+	for _, f := range withSeverity(a, finding.Needed) {
+		if !isAuthorization(f.Code) {
+			sentence, _, _ := strings.Cut(f.Message, ". ")
+			said = append(said, strings.TrimSuffix(sentence, "."))
+		}
+	}
+	return said
+}
+
+// labelOpen reports whether it is unknown that the label allows spraying by air or by drone.
+func labelOpen(a Answer) bool {
+	return slices.ContainsFunc(withSeverity(a, finding.Caution), func(f finding.Finding) bool {
+		return f.Code == permits.CodeOf("label-aerial") || f.Code == permits.CodeOf("label-unmanned")
+	})
+}
+
+// change says a remedy as an order.
+func change(r Remedy) string {
+	said := make([]string, 0, len(r.Changes))
+	for _, c := range r.Changes {
+		words, known := changeWords[c.Pointer]
+		if !known {
+			continue
+		}
+		if c.Pointer == ratedPressure && len(said) > 0 {
+			said[len(said)-1] += fmt.Sprintf(words, inUS(c.To))
+			continue
+		}
+		said = append(said, fmt.Sprintf(words, inUS(c.To)))
+	}
+	return strings.Join(said, " and ")
+}
+
+// ratedPressure goes with the rated flow of a nozzle, in one phrase.
+const ratedPressure = "/spray_system/nozzle/rated_pressure"
+
+// changeWords says each fact a remedy may change as an order.
+var changeWords = map[string]string{
+	"/load/fill":                      "fill no more than %s",
+	"/load/application_rate":          "apply %s",
+	"/flight/speed":                   "fly at %s",
+	"/flight/height":                  "release the spray %s above the crop",
+	"/spray_system/nozzle/rated_flow": "fit nozzles rated %s",
+	ratedPressure:                     " at %s",
+}
+
+// inUS prints a quantity in the unit a US grower uses, with three digits, so that the order stays
+// inside the limit it was found by; volumes are cut, not rounded, since a fill has a strict limit.
+func inUS(q units.Quantity) string {
+	switch v := q.(type) {
+	case units.Volume:
+		return fmt.Sprintf("%.3g gal", units.SignificantDown(v.In(units.Gallon), 3))
+	case units.ApplicationRate:
+		return fmt.Sprintf("%.3g gal/ac", v.In(units.GallonPerAcre))
+	case units.Speed:
+		return fmt.Sprintf("%.3g mph", v.In(units.MilePerHour))
+	case units.Length:
+		return fmt.Sprintf("%.3g ft", v.In(units.Foot))
+	case units.Flow:
+		return fmt.Sprintf("%.2f gal/min", v.In(units.GallonPerMinute))
+	case units.Pressure:
+		return fmt.Sprintf("%.0f psi", v.In(units.PoundPerSquareInch))
+	default:
+		return q.String()
+	}
+}
+
+// why names what stops the job: the first stop of the machine, the spray or the weather, else of
+// the rules, and how many more there are.
+func why(a Answer) string {
+	all := stops(a)
+	gravest := all[0]
+	if i := slices.IndexFunc(all, func(f finding.Finding) bool { return !isAuthorization(f.Code) }); i >= 0 {
+		gravest = all[i]
+	}
+	if len(all) == 1 {
+		return gravest.Message
+	}
+	return gravest.Message + fmt.Sprintf(" In all, %d findings stop the job; see the list.", len(all))
+}

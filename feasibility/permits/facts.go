@@ -1,0 +1,141 @@
+package permits
+
+import (
+	"time"
+
+	"tractcheck/feasibility/daylight"
+	"tractcheck/feasibility/spray"
+	"tractcheck/feasibility/units"
+)
+
+// Purpose is why the aircraft flies.
+type Purpose string
+
+// The purposes.
+const (
+	Commercial Purpose = "commercial"
+	Private    Purpose = "private"
+	Public     Purpose = "public"
+)
+
+// Airspace is the class of the airspace over the field.
+type Airspace string
+
+// The airspace classes.
+const (
+	AirspaceG        Airspace = "G"
+	AirspaceESurface Airspace = "E-surface"
+	AirspaceD        Airspace = "D"
+	AirspaceC        Airspace = "C"
+	AirspaceB        Airspace = "B"
+	AirspaceUnknown  Airspace = "unknown"
+)
+
+// Dispenses is what leaves the tank, in the words of 14 CFR 137.3.
+type Dispenses string
+
+// The things dispensed.
+const (
+	EconomicPoison   Dispenses = "economic_poison"
+	Nourishment      Dispenses = "nourishment"
+	SoilTreatment    Dispenses = "soil_treatment"
+	Seed             Dispenses = "seed"
+	PestControlOther Dispenses = "pest_control_other"
+	LiveInsects      Dispenses = "live_insects"
+	WaterTest        Dispenses = "water_test"
+	OtherDispensed   Dispenses = "other"
+)
+
+// Expiry is the last day on which something held is valid.
+type Expiry struct {
+	ID   string
+	Date time.Time
+}
+
+// Facts is everything the table asks about a mission. A nil pointer is a fact not stated: a row
+// that needs it answers unknown. So does a zero quantity, an empty droplet class or an empty
+// airspace, because a caller who asks for the checklist alone sends no flight and no weather.
+type Facts struct {
+	Country           string // ISO 3166-1 alpha-2; the table is for US; empty is taken as US and said
+	At                *time.Time
+	TakeoffWeight     units.Mass
+	Small             bool // strictly under 55 lb, as the takeoff room decided
+	Dispenses         *Dispenses
+	Pesticide         bool
+	Hazmat            *bool
+	Purpose           Purpose
+	OwnInterest       *bool
+	Paid              *bool
+	Airspace          Airspace
+	Phase             daylight.Phase
+	Alaska            *bool
+	Lights3SM         *bool
+	NightTrained      *bool
+	HeightAGL         units.Length
+	Groundspeed       units.Speed
+	Visibility        *units.Length
+	CloudBelow        *units.Length // clearance below cloud
+	CloudSide         *units.Length
+	LineOfSight       bool
+	VisualObservers   *units.Count
+	RemotePilots      *units.Count
+	Aircraft          units.Count // flown at once; 0 is not stated
+	OverPeople        bool
+	MovingVehicles    *bool
+	FromVehicle       *bool
+	CongestedArea     *bool
+	OverWater         *bool
+	EmployeesNear     *bool
+	State             *string
+	WPSSite           *bool
+	ForeignRegistered *bool
+	OnApprovedList    *bool
+	ApprovedWeight    *units.Mass
+	Label             Label
+	Rate              units.ApplicationRate
+	WindSpeed         units.Speed
+	DropletClass      spray.Class // as computed or declared
+	ReleaseHeight     units.Length
+	Neighbors         []Neighbor // nil is not stated; empty and not nil is none
+	Holds             []string
+	Expiries          []Expiry
+
+	// Facts that single rows ask for beside the common ones.
+	CalmMeasured            bool          // WindSpeed 0 is a measured calm, not a missing wind
+	CloudFree               *bool         // the sky holds no cloud; answers a cloud clearance not stated
+	NearAirport             *bool         // airport, heliport or seaplane base close by
+	ProhibitedArea          *bool         // field inside a prohibited or restricted area
+	FlightRestriction       *bool         // a temporary restriction or notice covers place and time
+	SparselyPopulated       *bool         // for flying from a moving vehicle
+	GrantHeight             *units.Length // ceiling written in the caller's own grant
+	GrantDistance           *units.Length // distance from people written in the caller's own grant
+	NearestPerson           *units.Length // nearest person not taking part
+	HiredHandlers           *bool         // hired people mix, load or apply
+	HiredWorkers            *bool         // hired people work on the establishment
+	CertificateChange       *bool         // a term of the operator certificate is about to change
+	BaseMoves               *bool         // the home base is about to move
+	StateAsksAerialCategory *bool         // the state asks for an aerial category for this product and applicator
+	StateConfirmsUnmanned   *bool         // the state reads an aerial label as covering unmanned aircraft
+}
+
+// Neighbor is a place next to the field, for the buffer and exclusion rows.
+type Neighbor struct {
+	Kind     string
+	Distance units.Length
+	Downwind bool
+}
+
+// Label is what the product label says; nil is not stated.
+type Label struct {
+	AerialAllowed, UnmannedAllowed   *bool
+	MinRate                          *units.ApplicationRate
+	MaxWind, MinWind                 *units.Speed
+	DropletClassMin, DropletClassMax *spray.Class
+	DownwindBuffer                   *units.Length
+	RestrictedUse                    *bool
+	RestrictedEntry                  *units.Duration
+	MaxReleaseHeight                 *units.Length
+	BulletinRequired                 *bool
+	WPSLabel                         *bool
+	BoomShare                        *units.Proportion // spray width as a share of the wing or rotor
+}

@@ -1,0 +1,93 @@
+package permits
+
+import (
+	"slices"
+	"strings"
+	"time"
+)
+
+// holding is one id of the caller's holds, with its expiry checked against the mission's date.
+type holding struct {
+	id      string
+	expiry  *time.Time // last valid day; nil where not stated
+	checked bool       // the mission's date is known, so the expiry could be checked
+	expired bool
+}
+
+// holdings reads the holds and their expiries. A holding without an expiry counts as valid; so
+// does one whose expiry cannot be checked because the mission has no date. Both are said.
+func holdings(f Facts) []holding {
+	var held []holding
+	for _, id := range f.Holds {
+		h := holding{id: id, checked: f.At != nil, expiry: earliest(f.Expiries, id)}
+		if h.expiry != nil && f.At != nil {
+			h.expired = dayNumber(*f.At) > dayNumber(*h.expiry)
+		}
+		held = append(held, h)
+	}
+	return held
+}
+
+// earliest finds the earliest expiry stated for an id, or for the row that a qualified id
+// (row:variant) belongs to.
+func earliest(expiries []Expiry, id string) *time.Time {
+	row, _, qualified := strings.Cut(id, ":")
+	var found *time.Time
+	for _, e := range expiries {
+		if e.ID != id && (!qualified || row == "waiver" || e.ID != row) {
+			continue
+		}
+		if found == nil || dayNumber(e.Date) < dayNumber(*found) {
+			found = &e.Date
+		}
+	}
+	return found
+}
+
+// dayNumber numbers calendar days as written, each moment in its own time zone.
+func dayNumber(t time.Time) int {
+	year, month, dayOfMonth := t.Date()
+	return (year*12+int(month))*32 + dayOfMonth
+}
+
+// held finds the first valid holding that satisfies a row; failing that, an expired one.
+func (v view) held(r Rule) (valid, expired *holding) {
+	for i := range v.holdings {
+		h := &v.holdings[i]
+		if !r.accepts(h.id, v.Purpose) {
+			continue
+		}
+		if !h.expired {
+			return h, nil
+		}
+		if expired == nil {
+			expired = h
+		}
+	}
+	return nil, expired
+}
+
+// holds reports whether an id is held and not expired.
+func (v view) holds(id string) bool {
+	return slices.ContainsFunc(v.holdings, func(h holding) bool { return h.id == id && !h.expired })
+}
+
+// note says what is held and how sure that is.
+func (h holding) note(expires bool) string {
+	said := "you hold " + h.id
+	switch {
+	case h.expiry != nil && !h.checked:
+		return said + ", valid through " + h.expiry.Format(time.DateOnly) + ", not checked because the job has no date"
+	case h.expiry != nil:
+		return said + ", valid through " + h.expiry.Format(time.DateOnly)
+	case expires:
+		return said + "; no expiry date was sent, so check that it is still valid"
+	default:
+		return said
+	}
+}
+
+// lapsed says that a holding has expired.
+func (h holding) lapsed() string {
+	return h.id + " expired on " + h.expiry.Format(time.DateOnly)
+}

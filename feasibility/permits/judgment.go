@@ -1,0 +1,172 @@
+package permits
+
+import (
+	"slices"
+	"strings"
+
+	"tractcheck/feasibility/units"
+)
+
+// Truth is a value of the three-valued logic in which the table's conditions are written. The
+// zero value is CannotTell, so that a condition forgotten is never good news.
+type Truth int8
+
+// The truth values.
+const (
+	CannotTell Truth = iota // a fact is missing
+	No                      // the condition does not hold
+	Yes                     // the condition holds
+)
+
+// String names the truth value in plain words.
+func (t Truth) String() string {
+	switch t {
+	case Yes:
+		return "yes"
+	case No:
+		return "no"
+	default:
+		return "cannot tell"
+	}
+}
+
+// Judgment is a condition evaluated on a mission's facts.
+type Judgment struct {
+	Truth    Truth
+	Because  string   // the facts that decide, in plain words; true whichever way the row turns
+	Pointers []string // JSON pointers of those facts; where the truth cannot be told, of the missing ones
+
+	// Measured, Limit and Margin are set where the condition compares a quantity with a limit;
+	// Margin is positive on the safe side.
+	Measured, Limit, Margin units.Quantity
+
+	// beyond marks a breach so large that the usual relief does not reach it.
+	beyond bool
+}
+
+// And holds where all hold, and not where one does not, even if others cannot be told.
+// No decides first; then CannotTell; then Yes (strong Kleene logic).
+func And(parts ...Judgment) Judgment { return combine(No, Yes, parts) }
+
+// Or holds where one holds, even if others cannot be told.
+// Yes decides first; then CannotTell; then No (strong Kleene logic).
+func Or(parts ...Judgment) Judgment { return combine(Yes, No, parts) }
+
+// Not turns yes into no and no into yes; what cannot be told stays so. Because describes the
+// facts, so it stays as it is.
+func Not(j Judgment) Judgment {
+	switch j.Truth {
+	case Yes:
+		j.Truth = No
+	case No:
+		j.Truth = Yes
+	}
+	return j
+}
+
+// combine gives the decisive truth if any part has it, CannotTell if any part is that, otherwise
+// the neutral truth. Kept are the reasons and pointers of the parts that decide, in order: one no
+// is reason enough for a no, every broken bound is worth a yes, every missing fact is worth asking.
+func combine(decisive, neutral Truth, parts []Judgment) Judgment {
+	truth := neutral
+	for _, part := range parts {
+		if part.Truth == decisive && decisive == No {
+			return part
+		}
+		if part.Truth == decisive {
+			truth = decisive
+		}
+		if part.Truth == CannotTell && truth != decisive {
+			truth = CannotTell
+		}
+	}
+	return gather(truth, parts)
+}
+
+// gather joins the parts whose truth is the one reached, each reason and pointer once.
+func gather(truth Truth, parts []Judgment) Judgment {
+	whole := Judgment{Truth: truth}
+	var reasons []string
+	for _, part := range parts {
+		if part.Truth != truth {
+			continue
+		}
+		reasons = appendNew(reasons, strings.Split(part.Because, "; "))
+		whole.Pointers = appendNew(whole.Pointers, part.Pointers)
+		if whole.Limit == nil && part.Limit != nil {
+			whole.Measured, whole.Limit, whole.Margin = part.Measured, part.Limit, part.Margin
+		}
+		whole.beyond = whole.beyond || part.beyond
+	}
+	whole.Because = strings.Join(reasons, "; ")
+	return whole
+}
+
+// appendNew appends the texts that are neither empty nor there already.
+func appendNew(to, texts []string) []string {
+	for _, text := range texts {
+		if text != "" && !slices.Contains(to, text) {
+			to = append(to, text)
+		}
+	}
+	return to
+}
+
+// always is the condition of a row that binds every mission.
+func always(because string) Judgment { return Judgment{Truth: Yes, Because: because} }
+
+// fact judges something the contract always carries.
+func fact(holds bool, pointer, yes, no string) Judgment {
+	if holds {
+		return Judgment{Truth: Yes, Because: yes, Pointers: []string{pointer}}
+	}
+	return Judgment{Truth: No, Because: no, Pointers: []string{pointer}}
+}
+
+// stated judges an optional yes-or-no fact; about completes "not stated: whether ...".
+func stated(value *bool, pointer, yes, no, about string) Judgment {
+	if value == nil {
+		return missing("whether "+about, pointer)
+	}
+	return fact(*value, pointer, yes, no)
+}
+
+// missing is a condition whose facts were not stated; what completes "not stated: ...", which the
+// evaluator puts before all that is missing.
+func missing(what string, pointers ...string) Judgment {
+	return Judgment{Truth: CannotTell, Because: what, Pointers: pointers}
+}
+
+// quantity is any typed quantity held as a number.
+type quantity interface {
+	~float64
+	units.Quantity
+}
+
+// over judges whether a measured quantity is more than a limit, equal within the shared tolerance
+// counting as inside.
+func over[Q quantity](measured, limit Q, pointer, because string) Judgment {
+	j := fact(!units.AtMost(measured, limit), pointer, because, because)
+	j.Measured, j.Limit, j.Margin = measured, limit, margin(limit, measured)
+	return j
+}
+
+// under judges whether a measured quantity is less than a limit, equal within the shared tolerance
+// counting as inside.
+func under[Q quantity](measured, limit Q, pointer, because string) Judgment {
+	j := fact(!units.AtLeast(measured, limit), pointer, because, because)
+	j.Measured, j.Limit, j.Margin = measured, limit, margin(measured, limit)
+	return j
+}
+
+// margin is more minus less, zero where the two are equal within the shared tolerance of less,
+// rounded to six digits because it leaves the room.
+func margin[Q ~float64](more, less Q) Q {
+	if units.AtMost(more, less) && units.AtLeast(more, less) {
+		return 0
+	}
+	return units.Significant(more-less, 6)
+}
+
+// known reports whether a quantity was stated: positive and finite.
+func known[Q ~float64](q Q) bool { return q > 0 && units.Finite(q) }

@@ -1,0 +1,108 @@
+package permits
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"time"
+
+	"tractcheck/feasibility/finding"
+	"tractcheck/feasibility/units"
+)
+
+// Regime is the rule book that the takeoff weight selects.
+type Regime string
+
+// The regimes.
+const (
+	SmallRegime Regime = "small" // strictly under 55 lb on takeoff
+	LargeRegime Regime = "large" // 55 lb and over
+)
+
+// Status is how a mission stands to one row of the table.
+type Status string
+
+// The statuses.
+const (
+	Held       Status = "held"       // the caller has it
+	NeededNow  Status = "needed"     // to be obtained, or done, for this mission
+	NotNeeded  Status = "not_needed" // no row asks for it on the facts given
+	Prohibited Status = "prohibited" // the mission breaks a bound that nothing lifts
+	Unknown    Status = "unknown"    // a fact is missing: stop and ask
+)
+
+// rank orders statuses within a group.
+func (s Status) rank() int {
+	return slices.Index([]Status{Prohibited, NeededNow, Unknown, Held, NotNeeded}, s)
+}
+
+// Item is one row of the table, evaluated on a mission.
+type Item struct {
+	ID       string
+	Title    string
+	Status   Status
+	Because  string // the facts that decide, in plain words
+	Citation string // for this regime; marked where it is from memory
+	HowToGet string
+	Evidence string
+	LeadTime string // official figures only
+
+	Kind      Kind
+	Group     Group
+	Grade     Grade
+	Demands   string
+	Validity  string
+	Lead      units.Duration // official lead time; zero where none was read
+	Waiver    string         // the id to send in holds for a waiver, clause or permission; empty where none can lift it
+	Missing   []string       // JSON pointers of the facts that would settle an unknown
+	DependsOn []string       // ids of items of this checklist to have first; those not needed are left out
+	Expires   *time.Time     // last valid day of what is held, where stated
+
+	// Measured, Limit and Margin are set where the row compares a quantity with a limit; Margin is
+	// positive on the safe side.
+	Measured, Limit, Margin units.Quantity
+
+	subject string   // the fact a breach turns on
+	sources []string // keys of the sources table; the first decides
+	pointed bool     // a duty that gets its own caution when its limit is broken
+}
+
+// Checklist is the table evaluated on a mission's facts, in the order an applicant reads it.
+type Checklist struct {
+	Regime      Regime
+	AsOf        time.Time
+	Items       []Item
+	LeadChain   LeadChain // the longest chain of official lead times among what is needed
+	Findings    []finding.Finding
+	Assumptions []finding.Assumption
+	Cautions    []string
+	Sources     []finding.Source
+}
+
+// AsOf is the date of the rules table. Nothing published after 2026-10-08 was read for it.
+func AsOf() time.Time { return time.Date(2026, time.November, 25, 0, 0, 0, 0, time.UTC) }
+
+// Check evaluates the table on a mission's facts. It needs the takeoff weight, its regime and the
+// purpose; a fact that is missing makes its rows unknown, never not needed. Holdings past their
+// expiry do not count. A country other than US gets its weight line only, and is never cleared.
+// It never fails; items, findings and assumptions come in a fixed order.
+// Sources: the rules named in each item's citation, as of AsOf.
+func Check(f Facts) Checklist {
+	if country := countryOf(f); country != "US" {
+		return checkAbroad(f, country)
+	}
+	v, rules := look(f), Rules()
+	c := Checklist{Regime: v.regime, AsOf: AsOf(), Items: v.items(rules)}
+	c.LeadChain = longestLead(c.Items, rules)
+	c.Findings = slices.Concat(v.rowFindings(c.Items), v.dutyFindings(c.Items), v.holdingFindings(rules))
+	c.Assumptions = v.assumptions()
+	c.Cautions = cautions(f.At)
+	c.Sources = v.usedSources(c.Items)
+	return c
+}
+
+// countryOf is the country of the mission; not stated, it is taken as the United States, which
+// the assumptions say.
+func countryOf(f Facts) string {
+	return cmp.Or(strings.ToUpper(strings.TrimSpace(f.Country)), "US")
+}

@@ -1,0 +1,165 @@
+package permits
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"tractcheck/feasibility/daylight"
+	"tractcheck/feasibility/finding"
+	"tractcheck/feasibility/units"
+)
+
+// weightLine is the line between the regimes: under it is small. 14 CFR 1.1 and 107.3.
+const weightLine = 55 * units.Pound
+
+// view is a mission's facts with what all rows share worked out once.
+type view struct {
+	Facts
+	regime   Regime
+	poison   Judgment // the tank holds an economic poison
+	agri     Judgment // the flight is an agricultural aircraft operation, 14 CFR 137.3
+	holdings []holding
+	table    []finding.Source // the sources table, built once a check
+}
+
+// source finds a source by its key.
+func (v view) source(id string) finding.Source { return find(v.table, id) }
+
+// look resolves the shared facts.
+func look(f Facts) view {
+	v := view{Facts: f, regime: LargeRegime, holdings: holdings(f), table: sources()}
+	if f.Small {
+		v.regime = SmallRegime
+	}
+	v.poison, v.agri = judgePoison(f), judgeAgri(f)
+	return v
+}
+
+// dispensed is what leaves the tank. A load declared a pesticide is an economic poison, whatever
+// else the request says; a load declared none, with nothing else said, is not known.
+func dispensed(f Facts) (Dispenses, bool) {
+	if f.Pesticide {
+		return EconomicPoison, true
+	}
+	if f.Dispenses == nil || !slices.Contains(allDispenses(), *f.Dispenses) {
+		return "", false
+	}
+	return *f.Dispenses, true
+}
+
+func allDispenses() []Dispenses {
+	return []Dispenses{
+		EconomicPoison, Nourishment, SoilTreatment, Seed, PestControlOther, LiveInsects, WaterTest, OtherDispensed,
+	}
+}
+
+func judgePoison(f Facts) Judgment {
+	substance, ok := dispensed(f)
+	if !ok {
+		return missing("what leaves the tank", "/operation/dispenses")
+	}
+	return fact(substance == EconomicPoison, "/operation/dispenses",
+		"the tank holds a pesticide (economic poison)",
+		"the tank holds no pesticide: "+words(string(substance)))
+}
+
+// judgeAgri follows the definition of agricultural aircraft operation: economic poisons; other
+// substances for plant nourishment, soil treatment, propagation of plant life or pest control;
+// dispensing that directly affects agriculture, horticulture or forest preservation; live insects
+// excepted. 14 CFR 137.3.
+func judgeAgri(f Facts) Judgment {
+	substance, ok := dispensed(f)
+	if !ok {
+		return missing("what leaves the tank", "/operation/dispenses")
+	}
+	because := words(string(substance))
+	if substance == EconomicPoison {
+		because = "a pesticide (economic poison)"
+	}
+	switch substance {
+	case LiveInsects, WaterTest:
+		return fact(false, "/operation/dispenses", "",
+			because+" is no agricultural aircraft operation (14 CFR 137.3)")
+	case OtherDispensed:
+		return missing("whether what leaves the tank directly affects agriculture, horticulture or forests",
+			"/operation/dispenses")
+	default:
+		return fact(true, "/operation/dispenses",
+			"dispensing "+because+" is an agricultural aircraft operation (14 CFR 137.3)", "")
+	}
+}
+
+// purpose judges whether the purpose is the given one.
+func (v view) purpose(p Purpose) Judgment {
+	if v.Purpose != Commercial && v.Purpose != Private && v.Purpose != Public {
+		return missing("the purpose of the flight", "/operation/purpose")
+	}
+	because := "the purpose is " + string(v.Purpose)
+	return fact(v.Purpose == p, "/operation/purpose", because, because)
+}
+
+// civil judges whether the operator is not a public agency.
+func (v view) civil() Judgment { return Not(v.purpose(Public)) }
+
+// airspaceIn judges whether the field lies in one of the classes.
+func (v view) airspaceIn(classes ...Airspace) Judgment {
+	stated := []Airspace{AirspaceG, AirspaceESurface, AirspaceD, AirspaceC, AirspaceB}
+	if !slices.Contains(stated, v.Airspace) {
+		return missing("the class of the airspace over the field", "/operation/airspace")
+	}
+	because := "the airspace is class " + string(v.Airspace)
+	return fact(slices.Contains(classes, v.Airspace), "/operation/airspace", because, because)
+}
+
+// phase judges whether the flight is in the given part of the day.
+func (v view) phase(p daylight.Phase) Judgment {
+	if v.Phase != daylight.Day && v.Phase != daylight.Twilight && v.Phase != daylight.Night {
+		if v.At == nil {
+			return missing("when the job is flown", "/weather/at")
+		}
+		return missing("where the job is flown", "/weather/latitude", "/weather/longitude")
+	}
+	because := "it is " + string(v.Phase)
+	if v.Alaska != nil && *v.Alaska && v.Phase != daylight.Day {
+		because += " (in Alaska the almanac, not a fixed 30 minutes, bounds twilight: check it)"
+	}
+	return fact(v.Phase == p, "/weather/at", because, because)
+}
+
+// congested judges whether the field lies in a congested area.
+func (v view) congested() Judgment {
+	return stated(v.CongestedArea, "/operation/congested_area",
+		"the field lies in a congested area", "the field is not in a congested area",
+		"the field lies in a congested area")
+}
+
+// stateKnown judges whether the state was named; rows that the state decides wait for it.
+func (v view) stateKnown() Judgment {
+	if v.State == nil || strings.TrimSpace(*v.State) == "" {
+		return missing("the state, whose rules decide this", "/operation/state")
+	}
+	return Judgment{Truth: Yes, Because: "the rules of " + *v.State + " apply", Pointers: []string{"/operation/state"}}
+}
+
+// The phrases of figures, in US units, six digits at most.
+
+func pounds(m units.Mass) string  { return figure(m.In(units.Pound)) + " lb" }
+func feet(l units.Length) string  { return figure(l.In(units.Foot)) + " ft" }
+func miles(l units.Length) string { return figure(l.In(units.Mile)) + " mi" }
+func mph(s units.Speed) string    { return figure(s.In(units.MilePerHour)) + " mph" }
+func gallonsPerAcre(r units.ApplicationRate) string {
+	return figure(r.In(units.GallonPerAcre)) + " gal/ac"
+}
+
+func figure(x float64) string {
+	rounded := float64(units.Significant(units.Proportion(x), 6))
+	if size := max(rounded, -rounded); size != 0 && (size < 1e-6 || size >= 1e9) {
+		return fmt.Sprintf("%.6g", rounded)
+	}
+	return strconv.FormatFloat(rounded, 'f', -1, 64)
+}
+
+// words turns a code of the contract into words.
+func words(code string) string { return strings.ReplaceAll(code, "_", " ") }

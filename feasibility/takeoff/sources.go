@@ -1,0 +1,88 @@
+package takeoff
+
+import "tractcheck/feasibility/finding"
+
+// The sources of the room. The standing says how each was checked: the definition of a small
+// aircraft was read; what the caller states of the machine is the maker's word, as the trade takes
+// it; the effect of thin air is from memory and therefore decides no stop.
+var (
+	smallAircraftRule = finding.Source{
+		ID: "14-cfr-107-3",
+		Citation: "14 CFR 107.3, definition of small unmanned aircraft: weighing less than 55 pounds on takeoff, " +
+			"including everything that is on board or otherwise attached; the same line in FAA, Section 44807 page",
+		Standing: finding.Read,
+	}
+	makerRule = finding.Source{
+		ID:       "maker-maximum-takeoff-weight",
+		Citation: "the maximum takeoff weight that the aircraft's maker declares, as sent by the caller (common practice: the maker's limit holds)",
+		Standing: finding.CommonPractice,
+	}
+	deratingRule = finding.Source{
+		ID:       "thrust-and-air-density",
+		Citation: "blade-element theory: thrust at a fixed rotor speed is proportional to air density (from memory); an estimate, to be replaced by the maker's altitude table",
+		Standing: finding.FromMemory,
+	}
+	tankRule = finding.Source{
+		ID:       "tank-capacity",
+		Citation: "the tank capacity as sent by the caller (common practice: a tank holds no more than its mark)",
+		Standing: finding.CommonPractice,
+	}
+	waterDensity = finding.Source{
+		ID:       "water-density",
+		Citation: "density of water at 4 C, 0.99997 kg/L = 8.345 lb/gal (from memory; conversion by NIST SP 811 (2008), appendix B.8)",
+		Standing: finding.FromMemory,
+	}
+	liquidDensities = finding.Source{
+		ID:       "unl-cropwatch-2016",
+		Citation: "University of Nebraska-Lincoln CropWatch, 2016, Setting the sprayer flow rate for non-water solutions, table 1",
+		Standing: finding.Read,
+	}
+	ownChoice = finding.Source{
+		ID:       "takeoff-own-choices",
+		Citation: "choices of this project: fill taken as the largest allowed when not stated, warning bands around the limits",
+		Standing: finding.OwnDesign,
+	}
+)
+
+// sources lists every source of the room in the order they are reported: law, machine, liquid, and
+// last the choices made here.
+func sources() []finding.Source {
+	return []finding.Source{
+		smallAircraftRule, makerRule, deratingRule, tankRule, waterDensity, liquidDensities, ownChoice,
+	}
+}
+
+// sourceOf names the source of each limit.
+func sourceOf(code LimitCode) finding.Source {
+	switch code {
+	case SmallUnmannedAircraft:
+		return smallAircraftRule
+	case MakerMaximum:
+		return makerRule
+	case DensityAltitude:
+		return deratingRule
+	default:
+		return tankRule
+	}
+}
+
+// sourcesOf lists the sources a result stands on, each once, in the room's order.
+func sourcesOf(r Result) []finding.Source {
+	used := map[string]bool{}
+	for _, limit := range r.Limits {
+		used[sourceOf(limit.Code).ID] = true
+	}
+	for _, f := range r.Findings {
+		used[f.Source.ID] = true
+	}
+	for _, a := range r.Assumptions {
+		used[a.Source.ID] = true
+	}
+	var list []finding.Source
+	for _, source := range sources() {
+		if used[source.ID] {
+			list = append(list, source)
+		}
+	}
+	return list
+}

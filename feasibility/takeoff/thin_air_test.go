@@ -1,0 +1,36 @@
+package takeoff_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+
+	"tractcheck/feasibility/takeoff"
+	"tractcheck/feasibility/units"
+)
+
+// Where the maker's maximum and thin air both lie under the 55 lb line, the estimate binds only in
+// air thinner than that of a hot day at sea level.
+func TestThinAirBindsTheFillOnlyBeyondAHotDay(t *testing.T) {
+	for _, tc := range []struct {
+		ratio units.Proportion
+		bound takeoff.LimitCode
+	}{
+		{1, takeoff.MakerMaximum},
+		{0.95, takeoff.MakerMaximum},
+		{0.92, takeoff.MakerMaximum},
+		{0.91, takeoff.DensityAltitude},
+		{0.8, takeoff.DensityAltitude},
+	} {
+		got := takeoff.Weigh(takeoff.Input{
+			Aircraft: takeoff.Aircraft{
+				EmptyWeight: 24 * units.Pound, BatteryWeight: 10.5 * units.Pound, BatteriesOnBoard: 1,
+				OtherOnboard: new(units.Mass(0)), TankCapacity: 4 * units.Gallon, MaxTakeoffWeight: 54 * units.Pound,
+			},
+			Load: takeoff.Load{Density: new(8.345 * units.PoundPerGallon)},
+			Air:  &takeoff.Air{DensityRatio: tc.ratio},
+		})
+		assert.Equal(t, tc.bound, got.LargestFill.BoundBy, "ratio %v", tc.ratio)
+		assert.Equal(t, got.LargestFill.Volume, got.Fill)
+	}
+}

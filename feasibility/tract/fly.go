@@ -1,0 +1,140 @@
+package tract
+
+import (
+	"math"
+
+	"tractcheck/feasibility/flight"
+	"tractcheck/feasibility/units"
+)
+
+// Fly plans the sorties over the field.
+//
+// The lines run along the caller's course, else across the wind where Job.Crosswind asks for it,
+// else along the course with the fewest turns. Each sortie climbs, ferries out, sprays along the
+// lines with its mass falling, turns, and ferries back, until the tank is empty or the battery is
+// down to its reserve; the next one takes up where it stopped, anywhere on a line. Sorties are
+// dealt to the aircraft in turn.
+//
+// Quantities of the job must be positive and finite; a missing one gives an empty plan with a
+// finding that names it. The work is bounded: at most 20,000 lines and 1,000 sorties are laid out
+// one by one, beyond that averages serve and a finding says so. Accuracy: areas to 1 part in
+// 1,000,000 on the map up to 20 km; passes exact; flight times as good as the stated turn time
+// and ferry. Sources: see the package comment.
+func Fly(field Field, job Job) Plan {
+	r := &report{}
+	return r.onto(fly(field, job, r))
+}
+
+// fly is Fly without the report.
+func fly(field Field, job Job, r *report) Plan {
+	if pointer, ok := job.complete(); !ok {
+		r.incomplete(pointer)
+		return Plan{}
+	}
+	g, ok := survey(field, r)
+	if !ok {
+		return Plan{}
+	}
+	c := choose(g, job, r)
+	l := lay(g, c.angle, job.Swath.SI())
+	plan := account(g, l, c)
+	if !(l.length > 4*shortest) {
+		r.nothingToSpray(plan)
+		return plan
+	}
+	r.shape(plan, l)
+
+	k, turn := ready(job, c, r)
+	p := join(l, turn, g.launch, ferryDistance(field, g, l, r))
+	r.gaps(p)
+	if l.length/k.tank > mostSorties {
+		r.tooManySorties(l.length/k.tank, job)
+		return plan
+	}
+	cut := k.cut(p)
+	switch {
+	case cut.stuck:
+		r.stuck(k, p, cut, job)
+		return plan
+	case cut.count > mostSorties:
+		r.tooManySorties(cut.count, job)
+		return plan
+	}
+	plan = cut.fill(plan, p, k, job)
+	r.sorties(plan, cut, job)
+	return plan
+}
+
+// account starts a plan with where the ground goes.
+func account(g ground, l layout, c course) Plan {
+	keptOut := min(overlapArea(g.tract, g.keepOuts), g.area)
+	sprayed, outside := covered(g, l)
+	sprayed = max(0, min(sprayed, g.area-keptOut))
+	return Plan{
+		Area: units.Area(g.area),
+		Accounting: Accounting{
+			Tract: units.Area(g.area), Sprayed: units.Area(sprayed),
+			Unsprayed: units.Area(g.area - keptOut - sprayed), KeepOuts: units.Area(keptOut),
+		},
+		Treated:         units.Area(l.length * l.swath),
+		SprayedPastEdge: units.Area(outside),
+		Passes:          l.passes,
+		Segments:        capped(l.pieces),
+		SprayLength:     units.Length(l.length),
+		Course:          c.bearing,
+		CourseBy:        c.by,
+	}
+}
+
+// ready makes the aircraft and its turns ready, with what must be assumed for them.
+func ready(job Job, c course, r *report) (craft, turning) {
+	turn := defaultTurn
+	if job.TurnTime != nil && *job.TurnTime >= 0 && units.Finite(*job.TurnTime) {
+		turn = *job.TurnTime
+	} else {
+		r.assume("/flight/turn_time", "5 seconds to turn onto the next line (3 to 8 is usual)", "time a few turns and send the mean", sourceTurnTime)
+	}
+	r.assumeFlight(job)
+	k := newCraft(job, job.Power, job.Power.Usable, c)
+	if !powered(job.Power, units.Mass(k.dry)) {
+		r.unpowered()
+		k.engine, k.usable = unpowered{}, math.Inf(1)
+	}
+	return k, turning{turn: turn.SI(), speed: job.Speed.SI(), swath: job.Swath.SI()}
+}
+
+// powered reports whether a power model can tell anything.
+func powered(m flight.Model, mass units.Mass) bool {
+	hover := m.Hover(mass)
+	return m.Usable > 0 && hover > 0 && units.Finite(m.Usable) && units.Finite(hover)
+}
+
+// unpowered stands in where there is no power model: nothing is known, so nothing binds, and the
+// finding says that the battery was not checked.
+type unpowered struct{}
+
+func (unpowered) Hover(units.Mass) units.Power                { return 0 }
+func (unpowered) Forward(units.Mass, units.Speed) units.Power { return 0 }
+func (unpowered) Climb(units.Mass, units.Length) units.Energy { return 0 }
+func (unpowered) Spraying(_, _ units.Mass, _ units.Speed, _ units.Duration) units.Energy {
+	return 0
+}
+
+// ferryDistance reports the ferry one way, where there is no launch point to measure from.
+func ferryDistance(field Field, g ground, l layout, r *report) float64 {
+	if g.launch != nil {
+		return 0
+	}
+	if field.LaunchPoint != nil {
+		r.assume("/field/launch_point", "the launch point is left out, since there is no boundary to measure it from", "send the boundary as GeoJSON", sourceOwn)
+	}
+	if d := field.FerryDistance; d != nil && *d >= 0 && units.Finite(*d) {
+		return d.SI()
+	}
+	// Own choice: launch at the edge of the tract, half its longer extent away on the mean.
+	_, along := frame{cos: -l.frame.sin, sin: l.frame.cos}.across(g.tract)
+	half := max(l.width, along) / 2
+	r.assume("/field/ferry_distance", feet(units.Length(half))+" of ferry each way: launch at the edge of the tract, half its longer side away on the mean",
+		"send the launch point with the boundary, or the mean ferry distance", sourceOwn)
+	return half
+}

@@ -1,0 +1,185 @@
+package tract
+
+import (
+	"math"
+
+	"tractcheck/feasibility/units"
+)
+
+// Own choices: more lines or pieces than these are not laid one by one.
+const (
+	mostLines = 20_000
+	mostRuns  = 50_000
+	shortest  = 1e-6 // m; shorter pieces are rounding dust
+
+	// A thousandth of a swath, under a centimeter, is far below what positioning holds: a tract
+	// wider than whole swaths by less takes no further pass, and a swath that reaches into a
+	// keep-out by less is clear of it. It keeps the rounding of map coordinates out of the count.
+	closeEnough = 1e-3
+)
+
+// run is one piece of a swath line with the spray on, from the lower to the higher u.
+type run struct {
+	line     int     // 1-based
+	offset   float64 // n of its middle
+	from, to float64 // u
+}
+
+// layout is the swath lines over the ground at one angle.
+type layout struct {
+	frame  frame
+	swath  float64
+	low    float64 // least n of the tract
+	width  float64 // extent of the tract across the lines
+	passes units.Count
+	runs   []run   // by line, then along it; empty where coarse
+	pieces float64 // number of runs
+	length float64 // of all runs, m
+	coarse bool    // too many lines: pieces and length are averages
+}
+
+// lay puts swath lines over the ground at an angle.
+//
+// Passes = ceil(width/swath), short of a thousandth of a swath. The first line runs half a swath inside the lower edge, the next
+// ones a swath apart, and the last is pulled in to half a swath inside the far edge, so that the
+// excess overlaps the lane before it instead of spilling over the edge. A tract narrower than the
+// swath takes one line in its middle. Lines are clipped at the tract's edge by the even-odd rule
+// over all its rings; holes and keep-outs are cleared by the whole swath.
+func lay(g ground, angle, swath float64) layout {
+	l := layout{frame: newFrame(angle), swath: swath}
+	l.low, l.width = l.frame.across(g.tract)
+	passes := l.width / swath
+	l.passes = max(1, capped(math.Ceil(passes)))
+	if passes < mostLines {
+		l.passes = units.Count(max(1, units.Ceil(passes-closeEnough)))
+	}
+	if l.passes > mostLines || !l.clip(g) {
+		l.average(g)
+	}
+	return l
+}
+
+// across reports the least n of the rings and their extent.
+func (f frame) across(rings region) (low, width float64) {
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, ring := range rings {
+		for _, p := range ring {
+			_, n := f.turn(p)
+			low, high = min(low, n), max(high, n)
+		}
+	}
+	return low, high - low
+}
+
+// offset reports the n of the middle of a line, counted from 0.
+func (l layout) offset(i int) float64 {
+	if l.width <= l.swath {
+		return l.low + l.width/2
+	}
+	return l.low + min((float64(i)+0.5)*l.swath, l.width-l.swath/2)
+}
+
+// clip fills in the runs; it reports false where there are too many.
+func (l *layout) clip(g ground) bool {
+	tract := scan{edges: l.frame.edges(g.tract)}
+	bars := make([]bar, len(g.forbidden))
+	for i, rings := range g.forbidden {
+		bars[i] = newBar(l.frame, rings)
+	}
+	var inside, kept, blocked []interval
+	for i := range int(l.passes) {
+		n := l.offset(i)
+		low, high := n-l.swath/2, n+l.swath/2
+		inside = tract.inside(tract.between(low, high), n, inside[:0])
+		blocked = blocked[:0]
+		for k := range bars {
+			blocked = bars[k].shadow(low, high, blocked)
+		}
+		kept = subtract(union(inside), union(blocked), kept[:0])
+		for _, piece := range kept {
+			if piece.to-piece.from < shortest {
+				continue
+			}
+			l.runs = append(l.runs, run{line: i + 1, offset: n, from: piece.from, to: piece.to})
+			l.length += piece.to - piece.from
+		}
+		if len(l.runs) > mostRuns {
+			l.runs = nil
+			return false
+		}
+	}
+	l.pieces = float64(len(l.runs))
+	return true
+}
+
+// average fills in the length and the number of runs where the lines are not laid: the ground
+// that is left over the swath, and half the extent of every edge across the lines over the swath
+// (each line crosses two edges for every run).
+func (l *layout) average(g ground) {
+	l.coarse, l.length = true, 0
+	if left := g.area - overlapArea(g.tract, g.forbidden); left > 0 {
+		l.length = left / l.swath
+	}
+	extent := 0.0
+	for _, ring := range g.tract {
+		for i := 1; i < len(ring); i++ {
+			_, n0 := l.frame.turn(ring[i-1])
+			_, n1 := l.frame.turn(ring[i])
+			extent += math.Abs(n1-n0) / 2
+		}
+	}
+	l.pieces = math.Ceil(extent / l.swath)
+}
+
+// bar is a region that no swath may touch, in a frame.
+type bar struct {
+	sides     [][4]float64 // u0, n0, u1, n1 with n0 <= n1
+	low, high float64
+}
+
+// newBar brings a region into a frame.
+func newBar(f frame, rings region) bar {
+	b := bar{low: math.Inf(1), high: math.Inf(-1)}
+	for _, ring := range rings {
+		for i := 1; i < len(ring); i++ {
+			u0, n0 := f.turn(ring[i-1])
+			u1, n1 := f.turn(ring[i])
+			if n0 > n1 {
+				u0, n0, u1, n1 = u1, n1, u0, n0
+			}
+			b.sides = append(b.sides, [4]float64{u0, n0, u1, n1})
+			b.low, b.high = min(b.low, n0), max(b.high, n1)
+		}
+	}
+	return b
+}
+
+// shadow adds the stretches along a swath, between two n, under which the region has ground. The
+// shadow is exact: above any point of it, going across the swath, one leaves the region either
+// through a side, whose own stretch is added, or through the edge of the swath, where the
+// even-odd stretches are added.
+func (b bar) shadow(low, high float64, out []interval) []interval {
+	// Touching is not entering: a region that ends at the swath's edge is clear of it.
+	slack := (high - low) * closeEnough
+	low, high = low+slack, high-slack
+	if b.high <= low || b.low >= high {
+		return out
+	}
+	var atLow, atHigh scan
+	for _, s := range b.sides {
+		u0, n0, u1, n1 := s[0], s[1], s[2], s[3]
+		if n1 < low || n0 > high {
+			continue
+		}
+		if n1 == n0 {
+			out = append(out, interval{min(u0, u1), max(u0, u1)})
+			continue
+		}
+		e := edge{low: n0, high: n1, at: u0, slope: (u1 - u0) / (n1 - n0)}
+		atLow.active, atHigh.active = append(atLow.active, e), append(atHigh.active, e)
+		ua, ub := e.u(max(n0, low)), e.u(min(n1, high))
+		out = append(out, interval{min(ua, ub), max(ua, ub)})
+	}
+	out = atLow.inside(atLow.active, low, out)
+	return atHigh.inside(atHigh.active, high, out)
+}

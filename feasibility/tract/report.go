@@ -1,0 +1,75 @@
+package tract
+
+import (
+	"strconv"
+
+	"tractcheck/feasibility/finding"
+	"tractcheck/feasibility/units"
+)
+
+// report gathers what the plan has to say beside its numbers.
+type report struct {
+	findings    []finding.Finding
+	assumptions []finding.Assumption
+	used        map[string]bool // source ids; only looked up, never ranged over
+}
+
+// find adds a finding.
+func (r *report) find(f finding.Finding) {
+	r.findings = append(r.findings, f)
+	r.uses(f.Source)
+}
+
+// assume adds an assumption.
+func (r *report) assume(subject, assumed, settle string, source finding.Source) {
+	r.assumptions = append(r.assumptions, finding.Assumption{
+		Subject: subject, Assumed: assumed, Settle: settle, Source: source,
+	})
+	r.uses(source)
+}
+
+// uses marks a source as used.
+func (r *report) uses(s finding.Source) {
+	if r.used == nil {
+		r.used = map[string]bool{}
+	}
+	r.used[s.ID] = true
+}
+
+// onto writes the report into a plan, the sources in the room's order.
+func (r *report) onto(p Plan) Plan {
+	p.Findings, p.Assumptions = r.findings, r.assumptions
+	for _, s := range sources() {
+		if r.used[s.ID] {
+			p.Sources = append(p.Sources, s)
+		}
+	}
+	return p
+}
+
+// acres, feet, gallons and percent print a quantity for a message, in US units with three
+// significant digits.
+func acres(a units.Area) string     { return figure(a.In(units.Acre)) + " acres" }
+func feet(l units.Length) string    { return figure(l.In(units.Foot)) + " ft" }
+func gallons(v units.Volume) string { return figure(v.In(units.Gallon)) + " gal" }
+func percent(p units.Proportion) string {
+	return figure(p.In(units.Percent)) + " percent"
+}
+
+// figure prints three significant digits, without an exponent for everyday sizes.
+func figure(x float64) string {
+	rounded := units.Significant(units.Proportion(x), 3).SI()
+	if rounded >= 1e9 || (rounded != 0 && rounded < 1e-4) {
+		return strconv.FormatFloat(rounded, 'g', 3, 64)
+	}
+	return strconv.FormatFloat(rounded, 'f', -1, 64)
+}
+
+// capped turns a whole number held in a float into a count; beyond a billion it stays there.
+func capped(x float64) units.Count {
+	const most = 1_000_000_000
+	if !(x < most) {
+		return most
+	}
+	return units.Count(max(0, x))
+}

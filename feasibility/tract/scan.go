@@ -1,0 +1,151 @@
+package tract
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"github.com/paulmach/orb"
+)
+
+// frame turns the plane so that swath lines run along u; n counts across them.
+type frame struct{ cos, sin float64 }
+
+// newFrame makes a frame for lines at an angle, in radians counter-clockwise from east.
+func newFrame(angle float64) frame {
+	sin, cos := math.Sincos(angle)
+	return frame{cos: cos, sin: sin}
+}
+
+// turn brings a point of the plane into the frame.
+func (f frame) turn(p orb.Point) (u, n float64) {
+	return p[0]*f.cos + p[1]*f.sin, p[1]*f.cos - p[0]*f.sin
+}
+
+// back brings a point of the frame onto the plane.
+func (f frame) back(u, n float64) orb.Point {
+	return orb.Point{u*f.cos - n*f.sin, u*f.sin + n*f.cos}
+}
+
+// interval is a stretch along a line.
+type interval struct{ from, to float64 }
+
+// edge is one side of a ring in a frame: u = at + slope (n - low) for low <= n < high. Edges
+// along the lines have no height and are left out.
+type edge struct {
+	low, high float64
+	at, slope float64
+	upward    bool
+}
+
+// u reports where the edge stands at n.
+func (e edge) u(n float64) float64 { return e.at + e.slope*(n-e.low) }
+
+// edges lists the edges of a region by rising low end.
+func (f frame) edges(rings region) []edge {
+	var out []edge
+	for _, ring := range rings {
+		for i := 1; i < len(ring); i++ {
+			u0, n0 := f.turn(ring[i-1])
+			u1, n1 := f.turn(ring[i])
+			upward := n1 > n0
+			if !upward {
+				u0, n0, u1, n1 = u1, n1, u0, n0
+			}
+			if slope := (u1 - u0) / (n1 - n0); n1 > n0 && !math.IsInf(slope, 0) {
+				out = append(out, edge{low: n0, high: n1, at: u0, slope: slope, upward: upward})
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b edge) int { return cmp.Compare(a.low, b.low) })
+	return out
+}
+
+// scan walks over edges with n rising, keeping those that can still matter.
+type scan struct {
+	edges  []edge // by low
+	active []edge
+	us     []float64
+}
+
+// between reports the edges that have a part strictly between two n. From one call to the next
+// neither bound may fall.
+func (s *scan) between(low, high float64) []edge {
+	s.active = slices.DeleteFunc(s.active, func(e edge) bool { return e.high <= low })
+	for len(s.edges) > 0 && s.edges[0].low < high {
+		if s.edges[0].high > low {
+			s.active = append(s.active, s.edges[0])
+		}
+		s.edges = s.edges[1:]
+	}
+	return s.active
+}
+
+// inside reports the stretches of the line at n that lie inside, by the even-odd rule: a point is
+// inside where the line has crossed an odd number of edges before it.
+func (s *scan) inside(active []edge, n float64, out []interval) []interval {
+	s.us = s.us[:0]
+	for _, e := range active {
+		if e.low <= n && n < e.high {
+			s.us = append(s.us, e.u(n))
+		}
+	}
+	slices.Sort(s.us)
+	for i := 1; i < len(s.us); i += 2 {
+		out = append(out, interval{s.us[i-1], s.us[i]})
+	}
+	return out
+}
+
+// union sorts stretches and joins those that touch.
+func union(list []interval) []interval {
+	slices.SortFunc(list, func(a, b interval) int {
+		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to, b.to))
+	})
+	out := list[:0]
+	for _, next := range list {
+		if last := len(out) - 1; last >= 0 && next.from <= out[last].to {
+			out[last].to = max(out[last].to, next.to)
+			continue
+		}
+		out = append(out, next)
+	}
+	return out
+}
+
+// subtract takes stretches away from others; both are sorted and do not overlap among themselves.
+func subtract(from, away, out []interval) []interval {
+	k := 0
+	for _, rest := range from {
+		for k > 0 && away[k-1].to > rest.from {
+			k--
+		}
+		for ; k < len(away) && away[k].from < rest.to; k++ {
+			if away[k].to <= rest.from {
+				continue
+			}
+			if away[k].from > rest.from {
+				out = append(out, interval{rest.from, away[k].from})
+			}
+			rest.from = away[k].to
+		}
+		if rest.from < rest.to {
+			out = append(out, rest)
+		}
+	}
+	return out
+}
+
+// common reports the length that two sorted lists of stretches share.
+func common(a, b []interval) float64 {
+	shared := 0.0
+	for i, k := 0, 0; i < len(a) && k < len(b); {
+		shared += max(0, min(a[i].to, b[k].to)-max(a[i].from, b[k].from))
+		if a[i].to < b[k].to {
+			i++
+		} else {
+			k++
+		}
+	}
+	return shared
+}

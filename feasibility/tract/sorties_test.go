@@ -1,0 +1,317 @@
+package tract
+
+import (
+	"math"
+	"testing"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
+
+	"tractcheck/feasibility/finding"
+	"tractcheck/feasibility/flight"
+	"tractcheck/feasibility/units"
+)
+
+// sample draws a field of any kind with a job that can be flown.
+func sample(t *rapid.T) (Field, Job) {
+	field := raggedField(t)
+	if rapid.Bool().Draw(t, "area alone") {
+		area := units.Area(rapid.Float64Range(0.1, 200).Draw(t, "acres")) * units.Acre
+		field = Field{Area: &area}
+	}
+	ferry := units.Length(rapid.Float64Range(0, 400).Draw(t, "ferry"))
+	field.FerryDistance = &ferry
+	job := tankJob(rapid.Float64Range(0.3, 3).Draw(t, "battery"))
+	job.Fill = units.Volume(rapid.Float64Range(2, 30).Draw(t, "fill")) * units.Liter
+	job.Swath = units.Length(rapid.Float64Range(3, 12).Draw(t, "swath"))
+	job.Aircraft = units.Count(rapid.IntRange(1, 4).Draw(t, "aircraft"))
+	return field, job
+}
+
+// TestSortiesSprayEachLineOnce: the sorties' stretches follow one another without gap or overlap,
+// so their areas add up to swath times length, and so does the liquid to the rate over it.
+func TestSortiesSprayEachLineOnce(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		field, job := sample(t)
+		plan := Fly(field, job)
+		if !plan.Feasible || plan.Sorties > mostListed {
+			t.Skip("not listed in full")
+		}
+		var area units.Area
+		var fill units.Volume
+		var spray, flown units.Duration
+		for i, s := range plan.List {
+			area, fill, spray, flown = area+s.Area, fill+s.Fill, spray+s.SprayTime, flown+s.FlightTime
+			if s.Number != units.Count(i+1) || s.Aircraft != units.Count(i)%job.Aircraft+1 {
+				t.Fatalf("sortie %d numbered %v by aircraft %v", i+1, s.Number, s.Aircraft)
+			}
+			if s.Fill > job.Fill*(1+1e-9) || s.Energy > job.Power.Usable*(1+1e-9) {
+				t.Fatalf("sortie %v takes %v and %v, more than there is", s.Number, s.Fill, s.Energy)
+			}
+			if last := i == len(plan.List)-1; last != (s.ResumeLine == 0) || s.ResumeLine < 0 || s.ResumeLine > plan.Passes {
+				t.Fatalf("sortie %v resumes at line %v of %v", s.Number, s.ResumeLine, plan.Passes)
+			}
+		}
+		near := func(name string, want, got float64) {
+			if math.Abs(want-got) > 1e-6*want {
+				t.Fatalf("%s: want %v, got %v", name, want, got)
+			}
+		}
+		near("treated", plan.Treated.SI(), area.SI())
+		near("swath by length", plan.SprayLength.By(job.Swath).SI(), plan.Treated.SI())
+		near("liquid", job.Rate.Over(plan.Treated).SI(), fill.SI())
+		near("spray time", plan.SprayLength.SI()/job.Speed.SI(), spray.SI())
+		near("plan's spray time", plan.SprayTime.SI(), spray.SI())
+		near("flight time", plan.FlightTime.SI(), flown.SI())
+		near("sorties", plan.Sorties.SI(), float64(len(plan.List)))
+	})
+}
+
+func TestMoreAreaNeverFewerSorties(t *testing.T) {
+	t.Parallel()
+	ferry := 150 * units.Meter
+	rapid.Check(t, func(t *rapid.T) {
+		small := units.Area(rapid.Float64Range(0.05, 300).Draw(t, "acres")) * units.Acre
+		large := small * units.Area(rapid.Float64Range(1, 3).Draw(t, "times"))
+		job := tankJob(100) // the tank binds
+		job.Fill = units.Volume(rapid.Float64Range(5, 40).Draw(t, "fill")) * units.Liter
+		few, many := Fly(Field{Area: &small, FerryDistance: &ferry}, job), Fly(Field{Area: &large, FerryDistance: &ferry}, job)
+		if !few.Feasible || !many.Feasible || few.Sorties > many.Sorties {
+			t.Fatalf("%v acres take %v sorties, %v acres %v", small.In(units.Acre), few.Sorties, large.In(units.Acre), many.Sorties)
+		}
+	})
+}
+
+func TestBiggerFillNeverMoreSorties(t *testing.T) {
+	t.Parallel()
+	ferry := 150 * units.Meter
+	rapid.Check(t, func(t *rapid.T) {
+		area := units.Area(rapid.Float64Range(0.05, 300).Draw(t, "acres")) * units.Acre
+		job := tankJob(100)
+		job.Fill = units.Volume(rapid.Float64Range(2, 20).Draw(t, "fill")) * units.Liter
+		bigger := job
+		bigger.Fill *= units.Volume(rapid.Float64Range(1, 3).Draw(t, "times"))
+		many, few := Fly(Field{Area: &area, FerryDistance: &ferry}, job), Fly(Field{Area: &area, FerryDistance: &ferry}, bigger)
+		if few.Sorties > many.Sorties || few.AreaEach < many.AreaEach*(1-1e-9) {
+			t.Fatalf("%v takes %v sorties, %v takes %v", job.Fill, many.Sorties, bigger.Fill, few.Sorties)
+		}
+	})
+}
+
+func TestBiggerBatteryNeverMoreSorties(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		field, job := sample(t)
+		bigger := job
+		bigger.Power.Usable *= units.Energy(rapid.Float64Range(1, 3).Draw(t, "times"))
+		many, few := Fly(field, job), Fly(field, bigger)
+		if many.Feasible && (!few.Feasible || few.Sorties > many.Sorties) {
+			t.Fatalf("%v: %v sorties, %v: %v", job.Power.Usable, many.Sorties, bigger.Power.Usable, few.Sorties)
+		}
+	})
+}
+
+func TestBatteryBindsWhereItIsSmall(t *testing.T) {
+	t.Parallel()
+	area, ferry := 40*units.Acre, 150*units.Meter
+	field := Field{Area: &area, FerryDistance: &ferry}
+	tank := Fly(field, tankJob(1))
+	job := tankJob(0.25)
+	plan := Fly(field, job)
+	require.True(t, plan.Feasible)
+	assert.Equal(t, BoundBattery, plan.BoundBy)
+	assert.Equal(t, units.Count(1), plan.SortiesPerBattery)
+	assert.Greater(t, plan.Sorties, tank.Sorties)
+	for _, s := range plan.List[:len(plan.List)-1] {
+		assert.Equal(t, BoundBattery, s.EndedBy)
+		// The battery is used up to its reserve, unless the next meter would need a turn first.
+		assert.Greater(t, s.Energy.SI(), 0.98*job.Power.Usable.SI())
+		assert.Less(t, s.Fill.SI(), job.Fill.SI(), "no more is loaded than the battery sprays")
+	}
+	f := found(plan, CodeSortieBoundByBattery)
+	assert.Equal(t, finding.Caution, f.Severity)
+	assert.Less(t, f.Margin.SI(), 0.0)
+
+	job = tankJob(0.5)
+	assert.Equal(t, finding.Note, found(Fly(field, job), CodeSortieBoundByBattery).Severity)
+}
+
+func TestOneBatteryLastsSeveralTanks(t *testing.T) {
+	t.Parallel()
+	area := 40 * units.Acre
+	job := tankJob(1)
+	job.Fill = 5 * units.Liter
+	plan := Fly(Field{Area: &area}, job)
+	require.True(t, plan.Feasible)
+	require.Greater(t, plan.SortiesPerBattery, units.Count(1))
+	b := plan.SortiesPerBattery.SI()
+	assert.LessOrEqual(t, plan.EnergyEach.SI()*b, job.Power.Usable.SI()*(1+1e-9))
+	assert.Greater(t, plan.EnergyEach.SI()*(b+1), job.Power.Usable.SI())
+	assert.InEpsilon(t, plan.AreaEach.SI()*b, plan.AreaPerBattery.SI(), 1e-12)
+}
+
+func TestWeightBound(t *testing.T) {
+	t.Parallel()
+	area := 40 * units.Acre
+	job := tankJob(1)
+	job.FillBoundByWeight = new(true)
+	plan := Fly(Field{Area: &area}, job)
+	assert.Equal(t, BoundWeight, plan.BoundBy)
+	assert.Equal(t, BoundWeight, plan.List[0].EndedBy)
+}
+
+func TestASmallFieldIsBoundByWhatItComesNearestTo(t *testing.T) {
+	t.Parallel()
+	area := 1 * units.Acre
+	plan := Fly(Field{Area: &area}, tankJob(10))
+	assert.Equal(t, units.Count(1), plan.Sorties)
+	assert.Equal(t, BoundTank, plan.BoundBy)
+	assert.Equal(t, BoundBattery, Fly(Field{Area: &area}, tankJob(0.3)).BoundBy)
+}
+
+func TestInfeasible(t *testing.T) {
+	t.Parallel()
+	area, far := 40*units.Acre, 6*units.Mile
+	plan := Fly(Field{Area: &area, FerryDistance: &far}, tankJob(1))
+	assert.False(t, plan.Feasible)
+	assert.Zero(t, plan.Sorties)
+	assert.Empty(t, plan.List)
+	f := found(plan, CodeBatteryTooSmall)
+	assert.Equal(t, finding.Stop, f.Severity)
+	assert.Less(t, f.Margin.SI(), 0.0)
+	assert.Contains(t, f.Message, "the first line")
+
+	// A launch point from which the near lines can be served but not the far ones.
+	launch := placed(box(0, 0, 1, 1))[0][0]
+	long := Field{Boundary: []Polygon{placed(box(0, 0, 3000, 70))}, LaunchPoint: &launch}
+	plan = Fly(long, tankJob(0.25))
+	assert.False(t, plan.Feasible)
+	assert.Contains(t, found(plan, CodeBatteryTooSmall).Message, "line 1")
+}
+
+func TestHugeJobsAreBounded(t *testing.T) {
+	t.Parallel()
+	area, ferry := 40_000*units.Acre, 100*units.Meter
+	plan := Fly(Field{Area: &area, FerryDistance: &ferry}, tankJob(1))
+	require.True(t, plan.Feasible)
+	assert.Len(t, plan.List, mostListed)
+	assert.Contains(t, codes(plan), CodeListShortened)
+	// The rest by arithmetic: the tank binds throughout.
+	assert.InEpsilon(t, plan.Treated.SI()/plan.AreaEach.SI(), plan.Sorties.SI(), 0.001)
+	assert.InEpsilon(t, plan.Treated.SI()/49, plan.SprayTime.SI(), 1e-9)
+
+	wide, short := 30_000*7*units.Meter, 100*units.Meter
+	plan = Fly(Field{Length: &short, Width: &wide, FerryDistance: &ferry}, tankJob(1))
+	assert.True(t, plan.Feasible, "the lines run along the longer side, so there are few")
+
+	job := tankJob(1)
+	job.Swath = units.Meter / 1000
+	plan = Fly(Field{Area: new(1 * units.Acre), FerryDistance: &ferry}, job)
+	assert.Contains(t, codes(plan), CodePlanCoarse)
+	assert.True(t, plan.Feasible || found(plan, CodeTooManySorties).Severity == finding.Stop || found(plan, CodeBatteryTooSmall).Severity == finding.Stop)
+
+	job = tankJob(1)
+	job.Fill = 1 * units.Milliliter
+	plan = Fly(Field{Area: &area, FerryDistance: &ferry}, job)
+	assert.False(t, plan.Feasible)
+	assert.Contains(t, codes(plan), CodeTooManySorties)
+}
+
+// TestNothingBreaks draws absurd but admissible numbers: the plan must come back, finite.
+func TestNothingBreaks(t *testing.T) {
+	t.Parallel()
+	drawn := func(t *rapid.T, label string) float64 {
+		return math.Pow(10, rapid.Float64Range(-12, 12).Draw(t, label))
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		field := raggedField(t)
+		switch rapid.IntRange(0, 2).Draw(t, "kind") {
+		case 0:
+			field = Field{Area: new(units.Area(drawn(t, "area")))}
+		case 1:
+			field = Field{Length: new(units.Length(drawn(t, "length"))), Width: new(units.Length(drawn(t, "width")))}
+		}
+		if rapid.Bool().Draw(t, "ferry stated") {
+			field.FerryDistance = new(units.Length(drawn(t, "ferry")))
+		}
+		job := Job{
+			Swath: units.Length(drawn(t, "swath")), Speed: units.Speed(drawn(t, "speed")), Height: units.Length(drawn(t, "height")),
+			Rate: units.ApplicationRate(drawn(t, "rate")), Fill: units.Volume(drawn(t, "fill")), Density: units.Density(drawn(t, "density")),
+			DryMass: units.Mass(drawn(t, "mass")), Aircraft: units.Count(rapid.IntRange(-1, 9).Draw(t, "aircraft")),
+			WindSpeed: units.Speed(drawn(t, "wind")), WindFrom: units.Bearing(drawn(t, "from")),
+			Crosswind: new(rapid.Bool().Draw(t, "crosswind")), TurnTime: new(units.Duration(drawn(t, "turn"))),
+			MinimumFill: new(units.Volume(drawn(t, "least"))),
+			Power: flight.New(flight.Machine{
+				BatteryEnergy: units.Energy(drawn(t, "energy")), EmptyMass: units.Mass(drawn(t, "empty")), FullMass: units.Mass(drawn(t, "full")),
+			}, units.Density(drawn(t, "air"))),
+		}
+		plan := Fly(field, job)
+		for _, x := range []float64{
+			plan.Area.SI(), plan.Accounting.Sprayed.SI(), plan.Accounting.Unsprayed.SI(), plan.Accounting.KeepOuts.SI(),
+			plan.Treated.SI(), plan.AreaEach.SI(), plan.AreaPerBattery.SI(), plan.SprayTime.SI(), plan.FlightTime.SI(),
+			plan.EnergyEach.SI(), plan.FerryEach.SI(), plan.SprayLength.SI(),
+		} {
+			if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 {
+				t.Fatalf("%v in %+v", x, plan)
+			}
+		}
+		if len(plan.List) > mostListed || (!plan.Feasible && len(plan.Findings) == 0) {
+			t.Fatalf("%d sorties listed, findings %v", len(plan.List), codes(plan))
+		}
+		for _, f := range plan.Findings {
+			if f.Message == "" || f.Subject == "" || !f.Source.Cited() {
+				t.Fatalf("incomplete finding %+v", f)
+			}
+		}
+	})
+}
+
+func TestMinimumFillIsCarried(t *testing.T) {
+	t.Parallel()
+	area := 1 * units.Acre
+	job := tankJob(1)
+	plain := Fly(Field{Area: &area}, job)
+	job.MinimumFill = new(20 * units.Liter)
+	held := Fly(Field{Area: &area}, job)
+	require.Len(t, held.List, 1)
+	assert.InDelta(t, 20, held.List[0].Fill.In(units.Liter), 1e-9)
+	assert.Greater(t, held.EnergyEach, plain.EnergyEach, "what is not sprayed is flown home")
+}
+
+func TestMissingNumbers(t *testing.T) {
+	t.Parallel()
+	area := 40 * units.Acre
+	for pointer, spoil := range map[string]func(*Job){
+		"/flight/swath":          func(j *Job) { j.Swath = 0 },
+		"/flight/speed":          func(j *Job) { j.Speed = units.Speed(math.Inf(1)) },
+		"/load/application_rate": func(j *Job) { j.Rate = -1 },
+		"/load/fill":             func(j *Job) { j.Fill = 0 },
+		"/load/density":          func(j *Job) { j.Density = units.Density(math.NaN()) },
+		"/aircraft/empty_weight": func(j *Job) { j.DryMass = 0 },
+	} {
+		t.Run(pointer, func(t *testing.T) {
+			t.Parallel()
+			job := tankJob(1)
+			spoil(&job)
+			plan := Fly(Field{Area: &area}, job)
+			assert.False(t, plan.Feasible)
+			assert.Equal(t, pointer, found(plan, CodeJobIncomplete).Subject)
+		})
+	}
+	plan := Fly(Field{}, tankJob(1))
+	assert.Equal(t, finding.Needed, found(plan, CodeFieldMissing).Severity)
+}
+
+func TestUnknownPowerIsSaid(t *testing.T) {
+	t.Parallel()
+	area := 40 * units.Acre
+	job := tankJob(1)
+	job.Power = flight.Model{}
+	plan := Fly(Field{Area: &area}, job)
+	assert.True(t, plan.Feasible)
+	assert.Equal(t, finding.Needed, found(plan, CodeBatteryNotChecked).Severity)
+	assert.Equal(t, units.Count(1), plan.SortiesPerBattery)
+	assert.Zero(t, plan.EnergyEach)
+}
