@@ -9,6 +9,7 @@ import (
 	"mime"
 	"net/http"
 	"net/url"
+	"os"
 	"slices"
 	"strings"
 
@@ -34,17 +35,34 @@ func (s *Server) readBody(c echo.Context) ([]byte, error) {
 	if request.ContentLength > s.config.MaxBody {
 		return nil, tooLarge(s.config.MaxBody)
 	}
+	if err := request.Context().Err(); err != nil {
+		return nil, err // no time is left to read it in
+	}
+	if end, ok := request.Context().Deadline(); ok {
+		// A connection that cannot do it, as in some tests, is bounded by its server alone.
+		_ = http.NewResponseController(c.Response()).SetReadDeadline(end)
+	}
 	body, err := io.ReadAll(http.MaxBytesReader(c.Response().Writer, request.Body, s.config.MaxBody))
-	if err == nil {
-		return body, nil
+	if err != nil {
+		return nil, unread(err)
 	}
+	return body, nil
+}
+
+// unread makes the problem of a body that could not be read to its end.
+func unread(err error) error {
 	var tooMany *http.MaxBytesError
-	if errors.As(err, &tooMany) || errors.Is(err, context.DeadlineExceeded) {
-		return nil, err
+	var p *Problem
+	switch {
+	case errors.As(err, &tooMany):
+		return err
+	case errors.Is(err, os.ErrDeadlineExceeded), errors.Is(err, context.DeadlineExceeded):
+		p = bodyTimeout.problem("Send the body without a pause. Over a slow line, simplify its geometry: that is mostly what is large.")
+	default:
+		p = unreadableBody.problem("The connection broke or the body was cut short. Send the request again.")
 	}
-	p := unreadableBody.problem("The connection broke or the body was cut short. Send the request again.")
 	p.cause = err
-	return nil, p
+	return p
 }
 
 // jsonBody admits application/json and application/*+json in any letter case, in UTF-8.
@@ -81,7 +99,7 @@ func plainCoding(r *http.Request) error {
 	return nil
 }
 
-// noQuery refuses every query parameter: a question is in the body alone, and one that is misspelt
+// noQuery refuses every query parameter: a question is in the body alone, and one that is misspelled
 // in the address must not be read as if it were not there.
 func noQuery(r *http.Request) error {
 	if r.URL.RawQuery == "" {

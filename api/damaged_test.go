@@ -203,7 +203,7 @@ func damageMember(chance *rand.Rand, root map[string]any) {
 		holder[name] = copied(other[names[chance.IntN(len(names))]])
 	default:
 		if number, ok := holder["value"].(float64); ok {
-			name, holder["value"] = "value", scaled(chance, number)
+			holder["value"] = scaled(chance, number)
 			return
 		}
 		if number, ok := holder[name].(float64); ok {

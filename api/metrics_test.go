@@ -24,7 +24,7 @@ func counted(t testing.TB, s *Server, name string, labels ...string) float64 {
 			continue
 		}
 		for _, m := range family.GetMetric() {
-			if labelled(m, labels) {
+			if labeled(m, labels) {
 				total += m.GetCounter().GetValue() + float64(m.GetHistogram().GetSampleCount()) + m.GetGauge().GetValue()
 			}
 		}
@@ -32,7 +32,7 @@ func counted(t testing.TB, s *Server, name string, labels ...string) float64 {
 	return total
 }
 
-func labelled(m *dto.Metric, labels []string) bool {
+func labeled(m *dto.Metric, labels []string) bool {
 	has := map[string]string{}
 	for _, l := range m.GetLabel() {
 		has[l.GetName()] = l.GetValue()

@@ -45,6 +45,7 @@ var (
 	unacceptableBody   = kind{"unprocessable-content", "The request breaks the contract", http.StatusUnprocessableEntity}
 	unknownParameter   = kind{"unknown-query-parameter", "Unknown query parameter", http.StatusBadRequest}
 	unreadableBody     = kind{"unreadable-body", "The body did not arrive whole", http.StatusBadRequest}
+	bodyTimeout        = kind{"request-timeout", "The body took too long to arrive", http.StatusRequestTimeout}
 	refused            = kind{"refused-request", "The request cannot be understood", http.StatusBadRequest}
 	notFound           = kind{"not-found", "Not found", http.StatusNotFound}
 	methodNotAllowed   = kind{"method-not-allowed", "Method not allowed", http.StatusMethodNotAllowed}

@@ -218,26 +218,49 @@ func TestTheLogHasTheRouteAndNeverTheBody(t *testing.T) {
 	assert.Equal(t, "it broke", lines[4]["error"])
 }
 
-func TestABodyCutShortIsAProblem(t *testing.T) {
-	t.Parallel()
-	_, url := serve(t, Config{})
-	address := strings.TrimPrefix(url, "http://")
-	connection, err := (&net.Dialer{}).DialContext(t.Context(), "tcp", address)
+// sendPart begins a request whose body promises 100 bytes, and sends two of them.
+func sendPart(t *testing.T, url string) *net.TCPConn {
+	t.Helper()
+	connection, err := (&net.Dialer{}).DialContext(t.Context(), "tcp", strings.TrimPrefix(url, "http://"))
 	require.NoError(t, err)
-	defer func() { _ = connection.Close() }()
+	t.Cleanup(func() { _ = connection.Close() })
 	require.NoError(t, connection.SetDeadline(time.Now().Add(10*time.Second)))
 	_, err = io.WriteString(connection, "POST /v1/assessments HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: 100\r\n\r\n{}")
 	require.NoError(t, err)
-	require.NoError(t, connection.(*net.TCPConn).CloseWrite())
+	return connection.(*net.TCPConn)
+}
+
+// problemOn reads the problem a connection gets.
+func problemOn(t *testing.T, connection io.Reader) Problem {
+	t.Helper()
 	response, err := http.ReadResponse(bufio.NewReader(connection), nil)
 	require.NoError(t, err)
 	defer func() { _ = response.Body.Close() }()
-	assert.Equal(t, 400, response.StatusCode)
 	assert.Equal(t, mediaProblem, response.Header.Get("Content-Type"))
+	var p Problem
+	require.NoError(t, json.NewDecoder(response.Body).Decode(&p))
+	assert.Equal(t, response.StatusCode, p.Status)
+	return p
+}
+
+func TestABodyCutShortIsAProblem(t *testing.T) {
+	t.Parallel()
+	_, url := serve(t, Config{})
+	connection := sendPart(t, url)
+	require.NoError(t, connection.CloseWrite())
+	assert.Equal(t, unreadableBody.problem("").Type, problemOn(t, connection).Type)
+}
+
+func TestABodyThatComesTooSlowlyIsAProblem(t *testing.T) {
+	t.Parallel()
+	_, url := serve(t, Config{Deadline: 100 * time.Millisecond})
+	p := problemOn(t, sendPart(t, url))
+	assert.Equal(t, bodyTimeout.problem("").Type, p.Type, "the server of the tests has no timeout of its own")
+	assert.Equal(t, 408, p.Status)
 }
 
 var kinds = []kind{
-	malformedBody, unacceptableBody, unknownParameter, unreadableBody, refused, notFound, methodNotAllowed, notAcceptable,
+	malformedBody, unacceptableBody, unknownParameter, unreadableBody, bodyTimeout, refused, notFound, methodNotAllowed, notAcceptable,
 	bodyTooLarge, wrongMediaType, wrongContentCoding, tooManyRequests, internalError, unavailable,
 }
 
@@ -255,7 +278,11 @@ func TestTheContractShowsProblemsAsTheyAre(t *testing.T) {
 		assert.EqualValues(t, kinds[i].status, example["status"], name)
 		shown++
 	}
-	assert.GreaterOrEqual(t, shown, 10)
+	assert.GreaterOrEqual(t, shown, 11)
+	named, _ := at(document, "components", "schemas", "Problem", "properties", "type")["description"].(string)
+	for _, k := range kinds {
+		assert.Regexp(t, `(^|[ :])`+k.slug+`[ ,;(]`, named, "the contract names every kind")
+	}
 }
 
 func TestProblemKindsAreSound(t *testing.T) {

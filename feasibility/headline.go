@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"tractcheck/feasibility/finding"
@@ -47,10 +48,10 @@ func (o outlook) words(opening string) string {
 
 // acres prints an area; a tenth of an acre hides a plot.
 func acres(a units.Area) string {
-	if x := a.In(units.Acre); x < 0.1 {
-		return fmt.Sprintf("%.2g acres", x)
+	if x := a.In(units.Acre); x >= 0.1 {
+		return fmt.Sprintf("%.1f acres", x)
 	}
-	return fmt.Sprintf("%.1f acres", a.In(units.Acre))
+	return three(a.In(units.Acre)) + " acres"
 }
 
 // spell says how long the work takes; zero is a time that could not be worked out.
@@ -166,6 +167,7 @@ var changeWords = map[string]string{
 	"/flight/height":                  "release the spray %s above the crop",
 	"/spray_system/nozzle/rated_flow": "fit nozzles rated %s",
 	ratedPressure:                     " at %s",
+	discRotation:                      "slow the discs to %s",
 }
 
 // inUS prints a quantity in the unit a US grower uses, with three digits, so that the order stays
@@ -173,20 +175,27 @@ var changeWords = map[string]string{
 func inUS(q units.Quantity) string {
 	switch v := q.(type) {
 	case units.Volume:
-		return fmt.Sprintf("%.3g gal", units.SignificantDown(v.In(units.Gallon), 3))
+		return three(units.SignificantDown(v.In(units.Gallon), 3)) + " gal"
 	case units.ApplicationRate:
-		return fmt.Sprintf("%.3g gal/ac", v.In(units.GallonPerAcre))
+		return three(v.In(units.GallonPerAcre)) + " gal/ac"
 	case units.Speed:
-		return fmt.Sprintf("%.3g mph", v.In(units.MilePerHour))
+		return three(v.In(units.MilePerHour)) + " mph"
 	case units.Length:
-		return fmt.Sprintf("%.3g ft", v.In(units.Foot))
+		return three(v.In(units.Foot)) + " ft"
 	case units.Flow:
 		return fmt.Sprintf("%.2f gal/min", v.In(units.GallonPerMinute))
+	case units.RotationRate:
+		return fmt.Sprintf("%.0f rpm", v.In(units.RevolutionPerMinute))
 	case units.Pressure:
 		return fmt.Sprintf("%.0f psi", v.In(units.PoundPerSquareInch))
 	default:
 		return q.String()
 	}
+}
+
+// three prints three significant digits, without an exponent.
+func three(x float64) string {
+	return strconv.FormatFloat(units.Significant(x, 3), 'f', -1, 64)
 }
 
 // why names what stops the job: the first stop of the machine, the spray or the weather, else of

@@ -30,7 +30,7 @@ type trial struct {
 func trials(m Mission, a Answer) []trial {
 	var all []trial
 	for _, propose := range []func(Mission, Answer) (trial, bool){
-		smallerFill, speedInsideRange, slowest, labelRate, fittingNozzle, lower, labelHeight,
+		smallerFill, speedInsideRange, slowest, labelRate, fittingNozzle, slowDisc, lower, labelHeight,
 	} {
 		if t, worth := propose(m, a); worth {
 			all = append(all, t)
@@ -131,6 +131,26 @@ func withSize(m Mission, nozzle spray.Hydraulic, size spray.NozzleSize) trial {
 	m.SpraySystem = &system
 	return trial{changes, m}
 }
+
+// slowDisc turns the discs near the slow end of their range: larger drops.
+func slowDisc(m Mission, _ Answer) (trial, bool) {
+	disc := m.SpraySystem.System.Rotary
+	if disc == nil || disc.MinRotation == nil || *disc.MinRotation <= 0 {
+		return trial{}, false
+	}
+	target := units.Significant(*disc.MinRotation*units.RotationRate(1+insideRange), 4)
+	if units.AtMost(disc.Rotation, target) {
+		return trial{}, false
+	}
+	slow, system := *disc, *m.SpraySystem
+	slow.Rotation = target
+	system.System.Rotary = &slow
+	m.SpraySystem = &system
+	return trial{[]Change{{discRotation, disc.Rotation, target}}, m}, true
+}
+
+// discRotation is the pointer of the discs' speed.
+const discRotation = "/spray_system/rotary/rotation"
 
 // lower releases the spray at lowestHeight.
 func lower(m Mission, _ Answer) (trial, bool) { return withHeight(m, lowestHeight) }

@@ -74,15 +74,15 @@ func codesOf(a Answer, wanted func(finding.Finding) bool) []finding.Code {
 	return slices.Compact(codes)
 }
 
-// verify assesses a changed mission again and reports the remedy where it lifts something and
-// raises no new stop.
+// verify assesses a changed mission again and reports the remedy where it lifts something, raises no
+// new stop and leaves flights that can be planned.
 func verify(t trial, before Answer, open []finding.Code) (Remedy, bool) {
 	after := survey(t.mission)
 	still := liftable(after)
 	lifted := slices.DeleteFunc(slices.Clone(open), func(c finding.Code) bool { return slices.Contains(still, c) })
 	bars := barring(before)
 	raised := slices.ContainsFunc(barring(after), func(c finding.Code) bool { return !slices.Contains(bars, c) })
-	if len(lifted) == 0 || raised {
+	if len(lifted) == 0 || raised || before.outlook().planned && !after.outlook().planned {
 		return Remedy{}, false
 	}
 	return Remedy{
@@ -128,7 +128,7 @@ func merged(m Mission, t trial) Mission {
 			flight.Speed = t.mission.Flight.Speed
 		case "/flight/height":
 			flight.Height = t.mission.Flight.Height
-		case "/spray_system/nozzle/rated_flow":
+		case "/spray_system/nozzle/rated_flow", discRotation:
 			system = *t.mission.SpraySystem
 		}
 	}

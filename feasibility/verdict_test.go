@@ -119,6 +119,10 @@ func applied(t *testing.T, m feasibility.Mission, r feasibility.Remedy) feasibil
 			nozzle := *system.System.Hydraulic
 			nozzle.RatedPressure = c.To.(units.Pressure)
 			system.System.Hydraulic = &nozzle
+		case "/spray_system/rotary/rotation":
+			disc := *system.System.Rotary
+			disc.Rotation = c.To.(units.RotationRate)
+			system.System.Rotary = &disc
 		default:
 			t.Fatalf("remedy changes %s, which no test knows", c.Pointer)
 		}

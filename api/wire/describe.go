@@ -41,6 +41,9 @@ func (s *shapes) describeObject(node map[string]any) string {
 		return fmt.Sprintf("an object with value (a number) and unit (%s)", s.describe(unit))
 	}
 	required, _ := node["required"].([]any)
+	if names := namesOf(node); len(required) == 0 && len(names) > 0 {
+		return "an object with any of " + strings.Join(names, ", ")
+	}
 	if len(required) == 0 {
 		return "an object"
 	}
@@ -56,6 +59,9 @@ func describeText(node map[string]any) string {
 		return "a date such as 2027-03-31"
 	}
 	if pattern, ok := node["pattern"].(string); ok {
+		if examples, _ := node["examples"].([]any); len(examples) > 0 {
+			return fmt.Sprintf("text such as %v, by the pattern %s", examples[0], pattern)
+		}
 		return "text that matches " + pattern
 	}
 	return "text" + bounds(node, "minLength", "maxLength", " characters")

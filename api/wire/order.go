@@ -32,8 +32,21 @@ func inOrder(found []located) []Fault {
 	faults := make([]Fault, len(found))
 	for i, f := range found {
 		faults[i] = f.Fault
+		faults[i].Pointer = shortened(f.Pointer)
 	}
 	return capped(faults)
+}
+
+// longestPointer is how long a pointer of a fault may be. Own choice: no place of the contract has
+// one half as long, so a longer one only repeats a name the caller made up.
+const longestPointer = 256
+
+// shortened is a pointer, or the nearest place around it that has one short enough.
+func shortened(pointer string) string {
+	for len(pointer) > longestPointer {
+		pointer = parent(pointer)
+	}
+	return pointer
 }
 
 // capped cuts a list of faults. The status of an answer depends on whether a fault is one of text,

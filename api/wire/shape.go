@@ -49,9 +49,9 @@ func newShapes(contract io.Reader) (*shapes, error) {
 	return s, nil
 }
 
-// check is pass 2: it holds a value to the schema of its endpoint and reports every fault (the first
-// thousand of a body that is faulty throughout), in no particular order. Numbers of the value must be float64: the schema library cannot be trusted with
-// the written form of a huge number.
+// check is pass 2: it holds a value to the schema of its endpoint and reports every fault (about a
+// thousand of a body that is faulty throughout), in no particular order. Numbers of the value must be
+// float64: the schema library cannot be trusted with the written form of a huge number.
 func (s *shapes) check(endpoint Endpoint, value any) []Fault {
 	err := s.compiled[endpoint].Validate(value)
 	var invalid *jsonschema.ValidationError
@@ -60,7 +60,7 @@ func (s *shapes) check(endpoint Endpoint, value any) []Fault {
 	}
 	var faults []Fault
 	for _, leaf := range first(leaves(invalid, nil)) {
-		faults = append(faults, s.faults(endpoint, leaf)...)
+		faults = append(faults, s.faults(endpoint, value, leaf)...)
 	}
 	return faults
 }
@@ -115,7 +115,7 @@ func (s *shapes) follow(node map[string]any) map[string]any {
 			return node
 		}
 		_, fragment, _ := strings.Cut(address, "#")
-		var at any = s.contract
+		at := s.contract
 		for token := range jsontext.Pointer(fragment).Tokens() {
 			object, _ := at.(map[string]any)
 			at = object[token]
@@ -128,7 +128,7 @@ func (s *shapes) follow(node map[string]any) map[string]any {
 // needed reports whether the contract of an endpoint requires the member at a location.
 func (s *shapes) needed(endpoint Endpoint, location []string) bool {
 	node := s.node(contractURL + "#/components/schemas/" + endpoint.SchemaName())
-	required := false
+	required := len(location) == 0 // the body itself
 	for _, token := range location {
 		if items, ok := node["items"].(map[string]any); ok {
 			node, required = s.follow(items), false

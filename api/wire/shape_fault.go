@@ -3,6 +3,7 @@ package wire
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -10,31 +11,27 @@ import (
 	"github.com/santhosh-tekuri/jsonschema/v6/kind"
 )
 
-// faults says one error of the schema as faults: where, what was sent, what the contract asks for
-// and what to do. An error about members is one
-// fault for each member, and its pointer names the member, not the object around it.
-func (s *shapes) faults(endpoint Endpoint, e *jsonschema.ValidationError) []Fault {
+// faults says one error of the schema in a body as faults: where, what was sent, what the contract
+// asks for and what to do. An error about members is one fault for each member, and its pointer
+// names the member, not the object around it.
+func (s *shapes) faults(endpoint Endpoint, body any, e *jsonschema.ValidationError) []Fault {
 	where, name := e.InstanceLocation, nameOf(e.InstanceLocation)
 	node := s.node(e.SchemaURL) // the part of the contract that was broken
 	switch k := e.ErrorKind.(type) {
 	case *kind.Required:
-		return s.missing(where, node, k.Missing)
+		return s.missing(body, where, node, k.Missing)
 	case *kind.DependentRequired:
-		return s.missing(where, node, k.Missing)
+		return s.missing(body, where, node, k.Missing)
 	case *kind.AdditionalProperties:
-		faults := make([]Fault, len(k.Properties))
-		for i, member := range k.Properties {
-			faults[i] = unknown(pointerOf(where, member), member, namesOf(node))
-		}
-		return faults
+		return unknowns(where, k.Properties, namesOf(node))
 	case *kind.FalseSchema:
-		return []Fault{unknown(pointerOf(where), name, nil)}
+		return unknowns(where[:len(where)-1], where[len(where)-1:], nil)
 	case *kind.Type:
-		f := wrongType(name, k.Got, s.describe(node), s.needed(endpoint, where))
-		f.Pointer = pointerOf(where)
+		f := wrongType(name, k.Got, s.allowed(body, where, node), s.needed(endpoint, where))
+		f.Pointer, f.Value = pointerOf(where), scalar(sentAt(body, where))
 		return []Fault{f}
 	}
-	f := Fault{Pointer: pointerOf(where), Code: FaultConflict, Allowed: s.describe(node)}
+	f := Fault{Pointer: pointerOf(where), Code: FaultConflict, Allowed: s.allowed(body, where, node)}
 	sent := outside(e.ErrorKind, &f)
 	if f.Allowed == "" {
 		f.Allowed = "what the contract describes at this place"
@@ -83,22 +80,37 @@ func outside(broken jsonschema.ErrorKind, f *Fault) string {
 }
 
 // missing says that members are absent.
-func (s *shapes) missing(where []string, node map[string]any, names []string) []Fault {
+func (s *shapes) missing(body any, where []string, node map[string]any, names []string) []Fault {
 	faults := make([]Fault, len(names))
 	for i, name := range names {
-		allowed := s.describe(s.property(node, name))
-		message := name + " is missing. Add it."
+		place := append(slices.Clone(where), name)
+		allowed := s.allowed(body, place, s.property(node, name))
+		message := nameOf(place) + " is missing. Add it."
 		if allowed != "" {
-			message = fmt.Sprintf("%s is missing. Add it: %s.", name, allowed)
+			message = fmt.Sprintf("%s is missing. Add it: %s.", nameOf(place), allowed)
 		}
 		faults[i] = Fault{Pointer: pointerOf(where, name), Code: FaultMissing, Allowed: allowed, Message: message}
 	}
 	return faults
 }
 
+// unknowns says that the contract has no such members. Of more than anyone could mend the first by
+// name are kept, the same ones every time.
+func unknowns(where, sent, known []string) []Fault {
+	if len(sent) > noted {
+		sent = slices.Sorted(slices.Values(sent))[:noted]
+	}
+	allowed := strings.Join(known, ", ")
+	faults := make([]Fault, len(sent))
+	for i, name := range sent {
+		faults[i] = unknown(pointerOf(where, name), name, allowed, known)
+	}
+	return faults
+}
+
 // unknown says that the contract has no such member, and which one may have been meant.
-func unknown(pointer, name string, known []string) Fault {
-	f := Fault{Pointer: pointer, Code: FaultUnknown, Allowed: strings.Join(known, ", ")}
+func unknown(pointer, name, allowed string, known []string) Fault {
+	f := Fault{Pointer: pointer, Code: FaultUnknown, Allowed: allowed}
 	said := strconv.Quote(clip(name))
 	switch meant := nearest(name, known); {
 	case meant != "":
@@ -113,12 +125,12 @@ func unknown(pointer, name string, known []string) Fault {
 
 // wrongType says that a value is of another JSON type, null included.
 func wrongType(name, got, allowed string, needed bool) Fault {
-	f := Fault{Code: FaultType, Value: got, Allowed: allowed}
+	f := Fault{Code: FaultType, Allowed: allowed}
 	switch {
 	case got == "null" && needed:
-		f.Value, f.Message = nil, fmt.Sprintf("%s is null, but it is needed. Send %s.", name, allowed)
+		f.Message = fmt.Sprintf("%s is null, but it is needed. Send %s.", name, allowed)
 	case got == "null":
-		f.Value, f.Message = nil, fmt.Sprintf("%s is null. Send %s, or leave the member out where you do not know it.", name, allowed)
+		f.Message = fmt.Sprintf("%s is null. Send %s, or leave the member out where you do not know it.", name, allowed)
 	case got == "number" && strings.HasPrefix(allowed, "a whole number"):
 		f.Message = fmt.Sprintf("%s is not a whole number. Send %s.", name, allowed)
 	default:

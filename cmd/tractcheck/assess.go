@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -13,7 +14,8 @@ import (
 )
 
 // assess answers the mission in a file with the bytes POST /v1/assessments would send, and a line
-// feed. Standard output holds the answer or nothing; what is wrong with the input goes to stderr.
+// feed; indented where a person reads it on a terminal. Standard output holds the answer or nothing;
+// what is wrong with the input goes to stderr.
 func assess(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	if len(args) == 1 && (args[0] == "-h" || args[0] == "-help" || args[0] == "--help") {
 		say(stdout, usage)
@@ -38,7 +40,7 @@ func assess(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		sayProblem(stderr, err)
 		return exitBad
 	}
-	if _, err := stdout.Write(append(reply.Body, '\n')); err != nil {
+	if err := sayAnswer(stdout, reply.Body, onTerminal(stdout)); err != nil {
 		complain(stderr, "the answer could not be written:", err)
 		return exitBad
 	}
@@ -71,6 +73,31 @@ func readInput(name string, stdin io.Reader) ([]byte, error) {
 		return nil, fmt.Errorf("the input is over %d bytes; simplify its geometry", api.DefaultMaxBody)
 	}
 	return body, nil
+}
+
+// sayAnswer writes an answer: its own bytes, or indented for a person to read.
+func sayAnswer(stdout io.Writer, body []byte, indented bool) error {
+	var out bytes.Buffer
+	if indented {
+		if err := json.Indent(&out, body, "", "  "); err != nil {
+			return err
+		}
+	} else {
+		out.Write(body)
+	}
+	out.WriteByte('\n')
+	_, err := out.WriteTo(stdout)
+	return err
+}
+
+// onTerminal reports whether a person reads what is written, not a program or a file.
+func onTerminal(w io.Writer) bool {
+	file, ok := w.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := file.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
 }
 
 // sayProblem writes the problem document the service would send.

@@ -167,3 +167,32 @@ func TestAssessSaysWhenTheAnswerCannotBeWritten(t *testing.T) {
 	assert.Equal(t, exitBad, status)
 	assert.Contains(t, stderr.String(), "could not be written")
 }
+
+func TestAnswersAreIndentedForPeopleOnly(t *testing.T) {
+	t.Parallel()
+	const body = `{"a":[1.50,1e-3],"b":"<&>"}`
+	var plain, indented bytes.Buffer
+	require.NoError(t, sayAnswer(&plain, []byte(body), false))
+	require.NoError(t, sayAnswer(&indented, []byte(body), true))
+	assert.Equal(t, body+"\n", plain.String())
+	assert.Equal(t, "{\n  \"a\": [\n    1.50,\n    1e-3\n  ],\n  \"b\": \"<&>\"\n}\n", indented.String(), "figures stay as they are written")
+	require.Error(t, sayAnswer(io.Discard, []byte("{"), true))
+}
+
+func TestOnlyACharacterDeviceIsATerminal(t *testing.T) {
+	t.Parallel()
+	file, err := os.Create(filepath.Join(t.TempDir(), "answer.json"))
+	require.NoError(t, err)
+	assert.False(t, onTerminal(file), "a file")
+	require.NoError(t, file.Close())
+	assert.False(t, onTerminal(file), "a closed file")
+	reader, writer, err := os.Pipe()
+	require.NoError(t, err)
+	defer func() { _, _ = reader.Close(), writer.Close() }()
+	assert.False(t, onTerminal(writer), "a pipe")
+	assert.False(t, onTerminal(&bytes.Buffer{}), "no file at all")
+	device, err := os.OpenFile(os.DevNull, os.O_WRONLY, 0)
+	require.NoError(t, err)
+	defer func() { _ = device.Close() }()
+	assert.True(t, onTerminal(device), "the only character device every machine has")
+}

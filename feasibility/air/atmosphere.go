@@ -35,7 +35,7 @@ const (
 // weatherSwing is how far the pressure at a place may stand from the standard one before it is
 // taken for a pressure reduced to sea level. Highs and lows move it by about 3 %; sea-level
 // pressure is 5 % off from 1,400 ft up.
-// Own design; the swing is (from memory) of the records 990 to 1040 hPa common on land.
+// Own design; 990 to 1040 hPa at sea level is the swing common over farmland (from memory).
 const weatherSwing = 0.05
 
 // StandardPressure reports the pressure of the standard atmosphere at a height above mean sea

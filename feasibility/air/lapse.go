@@ -69,6 +69,7 @@ func (l Lapse) class(wind units.Speed) (Stability, bool) {
 // the ratio's bounds hold. Near the ground temperature runs with the logarithm of the height.
 func (l Lapse) between(d units.TemperatureDifference) units.TemperatureDifference {
 	low, high := min(l.LowerHeight, l.UpperHeight).SI(), max(l.LowerHeight, l.UpperHeight).SI()
+	// dT(2.5 to 10 m) = dT(low to high) x ln(10/2.5)/ln(high/low).
 	return units.TemperatureDifference(d.SI() * math.Log(ratioUpper.SI()/ratioLower.SI()) / math.Log(high/low))
 }
 

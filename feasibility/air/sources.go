@@ -84,7 +84,7 @@ var (
 	}
 	ownBounds = finding.Source{
 		ID:       "own-weather-bounds",
-		Citation: "Own choice of the weather values that can occur on farmland and of gusts where none are stated",
+		Citation: "Own choice of the weather values that can occur on farmland, and of gusts, crop height and wind-meter height where none are stated",
 		Standing: finding.OwnDesign,
 	}
 )

@@ -34,7 +34,7 @@ func (s *State) fillSurface(o Observation, n *notes) {
 			Subject: "/field/crop_height",
 			Assumed: fmt.Sprintf("a short crop, %.0f in high", DefaultCropHeight.In(units.Inch)),
 			Settle:  "send the height of the crop",
-			Source:  cropShape,
+			Source:  ownBounds,
 		})
 	}
 	s.Displacement = displacementShare * s.CropHeight

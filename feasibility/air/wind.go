@@ -95,7 +95,7 @@ func (s *State) fillWind(o Observation, n *notes) {
 			Subject: "/weather/wind_height",
 			Assumed: fmt.Sprintf("a wind measured %s above the crop, %s above the ground", feet(meterAboveCrop), feet(meter)),
 			Settle:  "send the height of the wind meter above the ground",
-			Source:  labelWind,
+			Source:  ownBounds,
 		})
 	case !stated:
 		n.warnMeterInCrop(*o.WindHeight, s.CropHeight, meter)

@@ -36,9 +36,9 @@ func costs(out Result, in Input, j job, r *report) *Cost {
 	if priced == 0 {
 		return nil
 	}
-	r.uses(sourceCost)
+	r.Cite(sourceCost)
 	if len(left) > 0 {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeCostPartial, Severity: finding.Note, Subject: "/crew/costs",
 			Message: "The cost leaves out " + strings.Join(left, ", ") + ", so the true cost is higher. Send " + strings.Join(send, ", ") + ".",
 			Source:  sourceCost,
@@ -63,7 +63,7 @@ func machine(c Costs, r *report) part {
 	if c.SalvageValue != nil {
 		salvage = *c.SalvageValue
 	} else {
-		r.assume("/crew/costs/salvage_value", "the machine is worth nothing at the end of its life", "send what it will sell for", sourceOwn)
+		r.Assume("/crew/costs/salvage_value", "the machine is worth nothing at the end of its life", "send what it will sell for", sourceOwn)
 	}
 	p.perArea = max(0, *c.MachinePrice-salvage).Over(*c.MachineLifeArea)
 	return p
@@ -136,7 +136,7 @@ func (r *report) quote(cost *Cost, quote *units.AreaCost, pointer, who string, p
 	if partial {
 		sure = ", and parts of this cost are still missing."
 	}
-	r.find(finding.Finding{
+	r.Find(finding.Finding{
 		Code: CodeQuoteLower, Severity: finding.Note, Subject: pointer,
 		Message: fmt.Sprintf("The quote for the %s, %s, is below the %s worked out here%s Weigh wet ground, crop damage and timing before you choose.",
 			who, perAcre(*quote), perAcre(cost.PerArea), sure),

@@ -24,20 +24,20 @@ func days(out *Result, in Input, r *report) {
 	if w := in.Crew.WorkHours; w != nil && *w > 0 && units.Finite(*w) {
 		work = *w
 	} else {
-		r.assume("/crew/work_hours", hours(work)+" of work a day", "send the work hours of a day", sourceOwn)
+		r.Assume("/crew/work_hours", hours(work)+" of work a day", "send the work hours of a day", sourceOwn)
 	}
 	if in.Daylight != nil && units.Finite(*in.Daylight) {
 		daylight = *in.Daylight
 	} else {
-		r.assume("/weather/at", hours(daylight)+" between sunrise and sunset", "send the date and the place of the job", sourceOwn)
+		r.Assume("/weather/at", hours(daylight)+" between sunrise and sunset", "send the date and the place of the job", sourceOwn)
 	}
-	r.uses(sourceWindow)
+	r.Cite(sourceWindow)
 	out.HoursPerDay = max(0, min(work, daylight-afterSunrise-beforeSunset))
 	if out.Elapsed <= 0 {
 		return
 	}
 	if out.HoursPerDay <= 0 {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeNoHoursInDay, Severity: finding.Caution, Subject: "/weather/at",
 			Message:  fmt.Sprintf("The day has %s of daylight, and an hour after sunrise and an hour and a half before sunset go off for fear of inversions. No time is left. Pick a longer day.", hours(daylight)),
 			Measured: daylight, Limit: afterSunrise + beforeSunset, Margin: daylight - afterSunrise - beforeSunset, Source: sourceWindow,
@@ -46,7 +46,7 @@ func days(out *Result, in Input, r *report) {
 	}
 	out.Days = capped(whole(out.Elapsed.SI() / out.HoursPerDay.SI()))
 	if out.Days > 1 {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeDaysMoreThanOne, Severity: finding.Note, Subject: "/crew/work_hours",
 			Message: fmt.Sprintf("The job takes %s of spraying, and a day has %s for it: %s days, before any weather hold. Another aircraft, more batteries or a nearer launch point shortens it.",
 				hours(out.Elapsed), hours(out.HoursPerDay), out.Days),

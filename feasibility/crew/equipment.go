@@ -19,11 +19,11 @@ const (
 
 // equip works out the batteries, the chargers and the generator.
 func (j job) equip(out *Result, in Input, r *report) {
-	r.uses(sourceBatteries)
+	r.Cite(sourceBatteries)
 	out.Batteries = j.batteries()
 	have := count(in.Crew.Batteries, out.Batteries)
 	if have >= j.loads {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeChargeBeforehand, Severity: finding.Note, Subject: "/crew/batteries",
 			Message: fmt.Sprintf("The job drains %s. That many, charged beforehand, do it with no charging in the field.", batteriesOf(j.loads)),
 			Source:  sourceBatteries,
@@ -32,17 +32,17 @@ func (j job) equip(out *Result, in Input, r *report) {
 		out.Chargers = max(1, j.rotation.chargers())
 	}
 	if in.Crew.Batteries == nil {
-		r.assume("/crew/batteries", fmt.Sprintf("%s, as many as the job needs; with fewer the aircraft waits", batteriesOf(out.Batteries)), "send the number of batteries", sourceOwn)
+		r.Assume("/crew/batteries", fmt.Sprintf("%s, as many as the job needs; with fewer the aircraft waits", batteriesOf(out.Batteries)), "send the number of batteries", sourceOwn)
 	}
 	running := out.Chargers
 	if in.Crew.Chargers != nil {
 		running = min(running, max(0, *in.Crew.Chargers))
 	} else if out.Chargers > 0 {
-		r.assume("/crew/chargers", chargersOf(out.Chargers)+", as many as the job needs", "send the number of chargers", sourceOwn)
+		r.Assume("/crew/chargers", chargersOf(out.Chargers)+", as many as the job needs", "send the number of chargers", sourceOwn)
 	}
 	out.GeneratorPower = j.generator(running, in, r)
 	if g := in.Crew.Generator; g != nil && *g > 0 && units.StrictlyBelow(*g, out.GeneratorPower) {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeGeneratorShort, Severity: finding.Caution, Subject: "/crew/generator",
 			Message: fmt.Sprintf("The generator is rated %s, but the chargers need one of %s. Charging slows down in proportion, and the hours here count that. Run fewer chargers at once or take a larger generator.",
 				kilowatts(*g), kilowatts(out.GeneratorPower)),
@@ -76,10 +76,10 @@ func (j job) generator(chargers units.Count, in Input, r *report) units.Power {
 		return 0
 	}
 	if in.Elevation == nil || in.Temperature == nil {
-		r.assume("/field/elevation", "the generator runs below 1000 ft and 85 F where the height or the temperature is not known; it needs 3.5 percent more for each 1000 ft above and 2 percent more for each 10 F above", "send the field's elevation and the air temperature", sourceGenerator)
+		r.Assume("/field/elevation", "the generator runs below 1000 ft and 85 F where the height or the temperature is not known; it needs 3.5 percent more for each 1000 ft above and 2 percent more for each 10 F above", "send the field's elevation and the air temperature", sourceGenerator)
 	}
-	r.uses(sourceGenerator)
-	r.uses(sourceHandling)
+	r.Cite(sourceGenerator)
+	r.Cite(sourceHandling)
 	energy := in.BatteryEnergy.SI() * max(leastDepth, j.depth).SI()
 	wall := chargers.SI() * energy / j.times.charge.SI() / chargerEfficiency.SI()
 	return units.Power(wall / generatorLoading.SI() / derating(in.Elevation, in.Temperature).SI())

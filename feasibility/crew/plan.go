@@ -15,7 +15,7 @@ import (
 func Plan(in Input) Result {
 	r := &report{}
 	if !in.Plan.Feasible || in.Plan.Sorties <= 0 || !(in.area() > 0) {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeCrewNotPlanned, Severity: finding.Note, Subject: "/crew",
 			Message: "There are no sorties to plan a crew for. Settle what keeps the tract from being flown first.",
 			Source:  sourceOwn,
@@ -78,7 +78,7 @@ func (j job) clock(out *Result, in Input, r *report) {
 	free, _ := j.shift.run()
 	have := j.with(*out, in)
 	elapsed, ok := have.run()
-	r.uses(sourceCapacity)
+	r.Cite(sourceCapacity)
 	if !ok {
 		r.cannotRecharge(j, in)
 		return

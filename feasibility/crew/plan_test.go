@@ -86,6 +86,7 @@ func TestShortChargers(t *testing.T) {
 	in.Crew.Chargers, in.Crew.Batteries = new(units.Count(0)), new(units.Count(5))
 	out = Plan(in)
 	assert.Equal(t, finding.Needed, found(out, CodeCannotRecharge).Severity)
+	assert.Contains(t, found(out, CodeCannotRecharge).Message, "but you have 5 and no charger")
 	assert.Zero(t, out.Elapsed)
 	assert.Zero(t, out.WorkRate)
 	assert.Zero(t, out.Days)

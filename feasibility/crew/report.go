@@ -8,42 +8,11 @@ import (
 )
 
 // report gathers what the plan has to say beside its numbers.
-type report struct {
-	findings    []finding.Finding
-	assumptions []finding.Assumption
-	used        map[string]bool // source ids; only looked up, never ranged over
-}
-
-// find adds a finding.
-func (r *report) find(f finding.Finding) {
-	r.findings = append(r.findings, f)
-	r.uses(f.Source)
-}
-
-// assume adds an assumption.
-func (r *report) assume(subject, assumed, settle string, source finding.Source) {
-	r.assumptions = append(r.assumptions, finding.Assumption{
-		Subject: subject, Assumed: assumed, Settle: settle, Source: source,
-	})
-	r.uses(source)
-}
-
-// uses marks a source as used.
-func (r *report) uses(s finding.Source) {
-	if r.used == nil {
-		r.used = map[string]bool{}
-	}
-	r.used[s.ID] = true
-}
+type report struct{ finding.Ledger }
 
 // onto writes the report into a result, the sources in the room's order.
 func (r *report) onto(out Result) Result {
-	out.Findings, out.Assumptions = r.findings, r.assumptions
-	for _, s := range sources() {
-		if r.used[s.ID] {
-			out.Sources = append(out.Sources, s)
-		}
-	}
+	out.Findings, out.Assumptions, out.Sources = r.Findings, r.Assumptions, r.Cited(sources())
 	return out
 }
 

@@ -28,13 +28,13 @@ func (c Crew) times(r *report) times {
 	swap := stated(c.BatterySwapTime, defaultSwap, "/crew/battery_swap_time", "to swap the battery", r)
 	t := times{refill: refill, cool: coolingTime, people: 1}
 	t.charge = stated(c.ChargeTime, defaultCharge, "/crew/charge_time", "to charge one battery", r)
-	r.assume("/crew/charge_time", minutes(coolingTime)+" for a battery to cool before it is charged", "add the cooling to the charge time you send, if it takes longer", sourceHandling)
+	r.Assume("/crew/charge_time", minutes(coolingTime)+" for a battery to cool before it is charged", "add the cooling to the charge time you send, if it takes longer", sourceHandling)
 	if c.People != nil && *c.People > 0 {
 		t.people = *c.People
 	} else {
-		r.assume("/crew/people", "one person, who refills and swaps batteries one after the other", "send the number of people", sourceOwn)
+		r.Assume("/crew/people", "one person, who refills and swaps batteries one after the other", "send the number of people", sourceOwn)
 	}
-	r.uses(sourceCycle)
+	r.Cite(sourceCycle)
 	t.reload = refill + swap
 	if t.people >= 2 {
 		t.reload = max(refill, swap)
@@ -47,6 +47,6 @@ func stated(time *units.Duration, otherwise units.Duration, pointer, what string
 	if time != nil && *time >= 0 && units.Finite(*time) {
 		return *time
 	}
-	r.assume(pointer, fmt.Sprintf("%s seconds %s", figure(otherwise.SI()), what), "time it a few times and send the mean", sourceHandling)
+	r.Assume(pointer, fmt.Sprintf("%s seconds %s", figure(otherwise.SI()), what), "time it a few times and send the mean", sourceHandling)
 	return otherwise
 }

@@ -30,7 +30,7 @@ var (
 		Standing: finding.CommonPractice,
 	}
 	sourceWindow = finding.Source{
-		ID:       "grdc-2025",
+		ID:       "grdc-2025-10.8",
 		Citation: "Grains Research and Development Corporation (Australia) 2025, Spray application manual, module 10.8: inversions from 1 to 2 hours before sunset to about 1 hour after sunrise on most nights",
 		Standing: finding.Read,
 	}

@@ -27,13 +27,7 @@ const (
 // buffer finds the smallest distance from which on the high estimate meets the tolerance of the
 // most sensitive neighbor downwind, and takes the label's buffer where that is larger.
 func buffer(in Input, l *landing, length float64, places []place, book *ledger) Buffer {
-	tolerance := defaultTolerance("")
-	found := false
-	for _, p := range places {
-		if p.downwind && (!found || p.tolerance < tolerance) {
-			tolerance, found = p.tolerance, true
-		}
-	}
+	tolerance := bufferTolerance(places)
 	meters, met := l.meets(float64(tolerance)/uncertainty, length)
 	b := Buffer{
 		Distance:      units.Length(float64(units.Ceil(meters/bufferStep)) * bufferStep),
@@ -45,6 +39,21 @@ func buffer(in Input, l *landing, length float64, places []place, book *ledger) 
 	}
 	reportBuffer(b, met, book)
 	return b
+}
+
+// bufferTolerance is the least tolerance among the downwind neighbors; 1 % where none of those
+// stated lies downwind; that of a sensitive neighbor where nothing is known of the neighbors.
+func bufferTolerance(places []place) units.Proportion {
+	if len(places) == 0 {
+		return sensitiveTolerance
+	}
+	tolerance, found := usualTolerance, false
+	for _, p := range places {
+		if p.downwind && (!found || p.tolerance < tolerance) {
+			tolerance, found = p.tolerance, true
+		}
+	}
+	return tolerance
 }
 
 // meets finds the smallest distance from which on the deposit is at most a share of the rate; false
@@ -80,12 +89,12 @@ func reportBuffer(b Buffer, met bool, book *ledger) {
 	switch {
 	case b.BoundBy == boundByLabel:
 		f.Source = sourceLabel
-		f.Message = "Keep " + inFeet(b.Distance) + " between the last swath and what lies downwind: the label's buffer is larger than the computed one."
+		f.Message = "Keep " + inFeetUp(b.Distance) + " between the last swath and what lies downwind: the label's buffer is larger than the computed one."
 	case !met:
 		f.Severity = finding.Caution
 		f.Message = "Even " + inFeet(b.Distance) + " downwind the spray could exceed " + inPercent(b.PercentOfRate) + " of the rate. Do not count on distance: use coarser drops, fly lower, or wait for a wind that blows the other way."
 	default:
-		f.Message = "Keep " + inFeet(b.Distance) + " between the last swath and what lies downwind, so that no more than " + inPercent(b.PercentOfRate) + " of the rate lands there by the high estimate."
+		f.Message = "Keep " + inFeetUp(b.Distance) + " between the last swath and what lies downwind, so that no more than " + inPercent(b.PercentOfRate) + " of the rate lands there by the high estimate."
 	}
 	book.report(f)
 }

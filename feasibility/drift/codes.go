@@ -14,6 +14,8 @@ const (
 	CodeWindOverCommonPractice finding.Code = "wind_over_common_practice"
 	// CodeGustOverCommonPractice (stop): gusts over 15 mph, and no label limit was stated.
 	CodeGustOverCommonPractice finding.Code = "gust_over_common_practice"
+	// CodeGustNotStated (caution): no gust was stated, and usual gusts would break the wind limit.
+	CodeGustNotStated finding.Code = "gust_not_stated"
 	// CodeWindStrong (caution): 10 to 15 mph, and no label limit was stated.
 	CodeWindStrong finding.Code = "wind_strong"
 	// CodeWindCalm (stop; caution where an inversion is ruled out): under 3 mph.
@@ -48,8 +50,8 @@ const (
 	CodeOutsideModel finding.Code = "drift_outside_model"
 	// CodeNeighborsNotStated (caution): nothing is known of what lies around the field.
 	CodeNeighborsNotStated finding.Code = "neighbors_not_stated"
-	// CodeWindTowardSensitiveNeighbor (stop): the wind blows to a neighbor that tolerates nothing,
-	// or to one of a sensitive kind inside the computed buffer.
+	// CodeWindTowardSensitiveNeighbor (stop; needed where the tolerance was not stated and the
+	// deposit is small): the wind blows to a neighbor that tolerates nothing, or to a sensitive one.
 	CodeWindTowardSensitiveNeighbor finding.Code = "wind_toward_sensitive_neighbor"
 	// CodeDepositOverTolerance (stop): more would land on a neighbor than it tolerates.
 	CodeDepositOverTolerance finding.Code = "deposit_over_tolerance"

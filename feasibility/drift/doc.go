@@ -22,10 +22,12 @@
 // neighbor as downwind within 45 degrees of the wind's line of travel, and every neighbor when the
 // wind is under 3 mph and has no direction to rely on.
 //
-// What holds: finer drops, a higher release and drier air never make less drift, and more wind in
-// air of the same stability never makes a smaller Airborne or a smaller deposit at 5 m, until so
-// much is carried past that a third of the rate lands there. Further out a doubled wind lays down
-// more up to 15 m; beyond, what falls in light wind is mist, which more wind thins.
+// What holds: finer drops and a higher release never make less drift, until so much is carried past
+// that a third of the rate lands there. Drier air never makes a smaller Airborne; it may make a
+// smaller deposit near the field, because drops that shrink land further out. More wind in air of
+// the same stability never makes a smaller Airborne or a smaller deposit at 5 m. Further out a
+// doubled wind lays down more up to 15 m; beyond, what falls in light wind is mist, which more wind
+// thins. Where the wind or the hour takes the air from one stability class to the next, all steps.
 //
 // # Sources
 //

@@ -101,7 +101,7 @@ func TestAssess_missingFactsAreAssumedAndSaid(t *testing.T) {
 		subjects = append(subjects, a.Subject)
 		assert.NotEmpty(t, a.Settle)
 	}
-	assert.Equal(t, []string{atLoad, atPlacement, atCrosswind, atArea}, subjects)
+	assert.Equal(t, []string{atLoad, atPlacement, atCrosswind, atArea, atNeighbors}, subjects)
 	assert.Equal(t, finding.Caution, found(r, CodeNeighborsNotStated).Severity)
 	assert.GreaterOrEqual(t, depositAtTen(r), depositAtTen(full), "missing never reads as good news")
 

@@ -104,17 +104,21 @@ func grade(in Input, l *landing, length float64, places []place, book *ledger) G
 		return Severe
 	}
 	if g == Severe {
-		book.report(severeDrift(in, worst))
+		book.report(severeDrift(in, worst, judged))
 	}
 	return g
 }
 
 // severeDrift says that the job must change, or be shown to drift less, where the deposit alone
 // makes the grade severe. It does not stop a job by itself: the estimate is good to a factor of 3.
-func severeDrift(in Input, worst units.Proportion) finding.Finding {
+func severeDrift(in Input, worst units.Proportion, atNeighbor bool) finding.Finding {
+	where, settle := "33 ft downwind of the field", "Or send the nearest thing that lies downwind, with its distance: the risk is then judged there."
+	if atNeighbor {
+		where, settle = "on a downwind neighbor", "If the rotors or the measured drop sizes were not stated, send them and ask again."
+	}
 	f := finding.Finding{Code: CodeDriftSevere, Severity: finding.Needed, Subject: atSpray, Source: sourceDesign,
-		Message: "Drift risk is severe: about " + inPercent(worst) + " of the rate would land 33 ft or more downwind, or at the nearest downwind neighbor. " +
-			"Use coarser drops, fly lower or slower, or wait for less wind. If something stands far away or was not stated, send the neighbors, the rotors and measured drop sizes and ask again."}
+		Message: "Drift risk is severe: about " + inPercent(worst) + " of the rate would land " + where + ". " +
+			"Use coarser drops, fly lower or slower, or wait for less wind. " + settle}
 	if !in.Pesticide {
 		f.Severity = finding.Caution
 	}

@@ -88,12 +88,15 @@ func (s *flight) fly(c dropClass, l *landing) {
 	landedByWake, before, lag := 0.0, 0.0, 0.0
 	for i := 1; i < l.steps; i++ {
 		step := l.distance[i] - l.distance[i-1]
+		// The wake lays its catch down evenly over from..to; this is the part of it within the step.
 		part := caught * overlap(l.distance[i-1], l.distance[i], from, to)
 		landedByWake += part * pressed
 		// What the wake leaves within a step is let go half at its start, half at its end.
 		laid := part * (1 - pressed) / 2
 		p.fill(laid, &s.left)
-		time := step / p.meanWind()
+		time := step / p.meanWind() // s, that the drops still aloft take for the step
+		// Drops that fall fast take the step in parts, so that none falls more than a twelfth of the
+		// release height at once.
 		parts := float64(max(1, units.Ceil(min(mostSub, v*time*perHeight/s.plan.height))))
 		if p.airborne <= nothing && l.distance[i] > to {
 			p.land()
@@ -107,7 +110,9 @@ func (s *flight) fly(c dropClass, l *landing) {
 			}
 		}
 		p.fill(laid, &s.left)
-		// An implicit step lands its drops half a step late, so its end stands for that much before.
+		// An implicit step lands its drops half a part late: what it books at the end of the step stands
+		// for a place that much before it (lead; lag is the lead of the step before). The landing at the
+		// edge between the two steps is read off the straight line between those places.
 		lead := step / parts / 2
 		l.landed[i-1] += before + (p.landed-before)*lag/(step-lead+lag)
 		l.landed[i] += landedByWake
@@ -121,7 +126,9 @@ func (w wake) touchdown(fallSpeed, height float64, g *grid) (from, to float64) {
 	if w.help <= 0 {
 		return 0, 0
 	}
+	// Mean speed down: that of the wake, depth over time, plus the drop's own.
 	time := w.depth / (w.depth/w.time + fallSpeed)
+	// Drift meanwhile by the wind half way down, m.
 	middle := g.windAt(height-w.depth/2) * time
 	return max(0, middle-w.spread), middle + w.spread
 }
@@ -175,6 +182,7 @@ func (l *landing) beyond(length float64) float64 {
 		if high <= low {
 			break
 		}
+		// Trapezoid: the line at a distance x upwind of the edge keeps aloft 1 - within(x).
 		sum += (high - low) * (1 - (l.within(low)+l.within(high))/2)
 	}
 	rest := length - l.distance[l.steps-1]

@@ -47,8 +47,9 @@ func newMedium(in Input) medium {
 		nonvolatile:   nonvolatileShare(in.Spray),
 		friction:      hold(state.FrictionVelocity.SI(), leastFriction, mostFriction, leastFriction),
 		obukhov:       hold(float64(state.InverseObukhov), -1, 1, 0),
-		base:          max(crop-state.Displacement.SI(), hold(state.Roughness.SI(), 0.001, 3, 0.03)),
-		gain:          1,
+		// Turbulence and wind are counted from the displaced ground; the drops' zero is the crop top.
+		base: max(crop-state.Displacement.SI(), hold(state.Roughness.SI(), 0.001, 3, 0.03)),
+		gain: 1,
 		wind: func(aboveCrop float64) float64 {
 			return state.WindAt(units.Length(crop + aboveCrop)).SI()
 		},

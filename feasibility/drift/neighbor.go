@@ -56,14 +56,20 @@ func sensitive(kind string) bool {
 	return false
 }
 
-// defaultTolerance is the share of the rate taken as tolerated where none is stated: 1 %, as in US
-// screening of the 1990s for ground spraying (from memory), and half of it for neighbors where any
-// drift does harm. Own design.
+// The shares of the rate taken as tolerated where none is stated: 1 %, as in US screening of the
+// 1990s for ground spraying (from memory), and half of it for neighbors where any drift does harm.
+// Own design.
+const (
+	usualTolerance     = 1 * units.Percent
+	sensitiveTolerance = 0.5 * units.Percent
+)
+
+// defaultTolerance is the share of the rate that a kind of neighbor is taken to tolerate.
 func defaultTolerance(kind string) units.Proportion {
 	if sensitive(kind) {
-		return 0.5 * units.Percent
+		return sensitiveTolerance
 	}
-	return 1 * units.Percent
+	return usualTolerance
 }
 
 // places judges where each neighbor lies against the wind and what lands there. In calm air every
@@ -103,6 +109,9 @@ func shown(places []place) []AtNeighbor {
 // judgeNeighbors holds what lands at each neighbor against what it tolerates.
 func judgeNeighbors(in Input, places []place, book *ledger) {
 	if len(places) == 0 {
+		book.assume(finding.Assumption{Subject: atNeighbors, Source: sourceDesign,
+			Assumed: "for the buffer, a sensitive neighbor downwind that tolerates 0.5 % of the rate",
+			Settle:  "send the neighbors with their distance, bearing and tolerance"})
 		book.report(finding.Finding{Code: CodeNeighborsNotStated, Severity: finding.Caution, Subject: atNeighbors, Source: sourceDesign,
 			Message: "No neighbors were listed, so drift was judged 33 ft (10 m) downwind. Walk or map the field's edges and send what lies there: crops, houses, water, bees, organic land, roads."})
 		return
@@ -113,7 +122,7 @@ func judgeNeighbors(in Input, places []place, book *ledger) {
 			assumed = true
 			book.assume(finding.Assumption{Subject: p.pointer + "/tolerance", Source: sourceDesign,
 				Assumed: "where not stated, neighbors tolerate 1 % of the rate, and organic land, bees, dwellings and water 0.5 %",
-				Settle:  "send the share of the rate each neighbor tolerates, from the label, the crop's adviser or the neighbor; 0 for nothing at all"})
+				Settle:  "send the share of the rate each neighbor tolerates, from the label, the crop's adviser or the neighbor; 0.01 % or less means nothing at all"})
 		}
 		judgeLabelBuffer(in, p, book)
 		switch {
@@ -128,22 +137,24 @@ func judgeNeighbors(in Input, places []place, book *ledger) {
 
 // judgeDownwind judges a neighbor that lies downwind. A stated tolerance is held strictly: over it
 // by the best estimate is a stop, by the high estimate alone a caution, and for a neighbor that
-// tolerates nothing the high estimate stops. Where the tolerance was assumed, the caller must say.
+// tolerates nothing (no more than leastTolerance) the high estimate stops. Where the tolerance was
+// assumed, the caller must say; a pesticide that may drift onto a sensitive neighbor waits until then.
 func judgeDownwind(in Input, p place, book *ledger) {
 	f := finding.Finding{Subject: p.pointer, Source: sourceDesign, Measured: p.estimate.Best, Limit: p.tolerance, Margin: p.tolerance - p.estimate.Best}
 	what := "the " + kindWords(p.Kind) + " " + inFeet(p.Distance) + " downwind"
 	best, high := p.estimate.Best, p.estimate.High
-	nothing := p.stated && units.AtMost(*p.Tolerance, 0)
+	nothing := p.stated && units.AtMost(*p.Tolerance, leastTolerance)
 	switch {
 	case units.AtMost(high, p.tolerance):
 		return
-	case nothing || (!p.stated && sensitive(p.Kind)):
+	case nothing:
 		f.Code, f.Severity = CodeWindTowardSensitiveNeighbor, finding.Stop
-		if !nothing {
-			f.Severity = practice(in)
-		}
 		f.Measured, f.Margin = high, p.tolerance-high
-		f.Message = "The wind blows toward " + what + ", and up to " + inPercent(high) + " of the rate could land there. Wait for the wind to turn, use coarser drops, or leave a wider strip unsprayed."
+		f.Message = "The wind blows toward " + what + ", which tolerates nothing, and up to " + inPercent(high) + " of the rate could land there. Wait for the wind to turn, use coarser drops, or leave a wider strip unsprayed."
+	case !p.stated && sensitive(p.Kind):
+		f.Code, f.Severity = CodeWindTowardSensitiveNeighbor, unstatedSensitive(in, p)
+		f.Measured, f.Margin = high, p.tolerance-high
+		f.Message = "The wind blows toward " + what + ", and up to " + inPercent(high) + " of the rate could land there. How much it tolerates was not stated, so " + inPercent(p.tolerance) + " was taken. Wait for the wind to turn, use coarser drops, leave a wider strip unsprayed, or send what it tolerates."
 	case !units.AtMost(best, p.tolerance) && p.stated:
 		f.Code, f.Severity = CodeDepositOverTolerance, finding.Stop
 		f.Message = "About " + inPercent(best) + " of the rate would land on " + what + ", which tolerates " + inPercent(p.tolerance) + ". Use coarser drops, fly lower, leave a wider strip, or wait for a better wind."
@@ -153,9 +164,29 @@ func judgeDownwind(in Input, p place, book *ledger) {
 	default:
 		f.Code, f.Severity = CodeDepositMayExceedTolerance, finding.Caution
 		f.Measured, f.Margin = high, p.tolerance-high
-		f.Message = "Up to " + inPercent(high) + " of the rate could land on " + what + ", more than the " + inPercent(p.tolerance) + " it tolerates. Use coarser drops, fly lower or leave a wider strip to be safe."
+		limit := "the " + inPercent(p.tolerance) + " it tolerates"
+		if !p.stated {
+			limit = "the " + inPercent(p.tolerance) + " taken as what it tolerates, because that was not stated"
+		}
+		f.Message = "Up to " + inPercent(high) + " of the rate could land on " + what + ", more than " + limit + ". Use coarser drops, fly lower or leave a wider strip to be safe."
 	}
 	book.report(f)
+}
+
+// unstatedSensitive is how grave it is that spray may reach a sensitive neighbor whose tolerance was
+// not stated. An assumed tolerance stops no job by itself: the caller must first say what is
+// tolerated. It is a stop where the best estimate alone is more than an orchard airblast sprayer
+// lays down at 10 m (the last row of the grade table), which no such neighbor can be taken to bear.
+func unstatedSensitive(in Input, p place) finding.Severity {
+	steps := GradeSteps()
+	switch best := p.estimate.Best; {
+	case in.Pesticide && !units.AtMost(best, steps[len(steps)-1].UpTo):
+		return finding.Stop
+	case in.Pesticide || !units.AtMost(best, p.tolerance):
+		return finding.Needed
+	default:
+		return finding.Caution
+	}
 }
 
 // judgeLabelBuffer holds a downwind neighbor's distance against the label's buffer.

@@ -6,8 +6,9 @@ const (
 	mostCells  = 24
 	ratioBelow = 1.12 // of the thickness of a cell to the next below, up to the release height
 	// leastTop and topPerHeight say how far up the grid reaches over the release height, m and as its
-	// multiple. Nothing passes the top, so a low one would hold mist down that really thins out: under
-	// 60 m the deposit at 400 m of spray let go 1 ft up would stand several times too high.
+	// multiple. Nothing passes the top, so a low one holds mist down that really thins out: with 14
+	// heights alone the deposit at 400 m of spray let go 1 ft up stands four times too high. Own
+	// design; a top of 100 m changes deposits up to 400 m by under 1 %.
 	leastTop     = 60.0
 	topPerHeight = 14.0
 )

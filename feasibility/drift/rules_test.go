@@ -36,6 +36,12 @@ func TestWindRules(t *testing.T) {
 		{"gust at the label's limit", func(in *Input) { in.Gust, in.Label.MaxWind = new(10*mph), new(10*mph) }, CodeGustOverLabel, none},
 		{"gust over 15 mph", func(in *Input) { in.Gust = new(16 * mph) }, CodeGustOverCommonPractice, finding.Stop},
 		{"gust not stated", func(in *Input) { in.Gust = nil }, CodeGustOverCommonPractice, none},
+		{"gust not stated, light wind", func(in *Input) { in.WindSpeed, in.Gust = 10*mph, nil }, CodeGustNotStated, none},
+		{"gust not stated, usual gusts over 15 mph", func(in *Input) { in.WindSpeed, in.Gust = 10.1*mph, nil }, CodeGustNotStated, finding.Caution},
+		{"gust not stated, usual gusts over the label", func(in *Input) { in.WindSpeed, in.Gust, in.Label.MaxWind = 8*mph, nil, new(10*mph) }, CodeGustNotStated, finding.Caution},
+		{"gust not stated, wind over the label", func(in *Input) { in.WindSpeed, in.Gust, in.Label.MaxWind = 11*mph, nil, new(10*mph) }, CodeGustNotStated, none},
+		{"gust not stated, water only", func(in *Input) { in.WindSpeed, in.Gust, in.Pesticide = 12*mph, nil, false }, CodeGustNotStated, none},
+		{"gust stated", func(in *Input) { in.WindSpeed, in.Gust = 12*mph, new(13*mph) }, CodeGustNotStated, none},
 		{"under the label's least", func(in *Input) { in.WindSpeed, in.Label.MinWind = 3.9*mph, new(4*mph) }, CodeWindUnderLabel, finding.Stop},
 		{"at the label's least", func(in *Input) { in.WindSpeed, in.Label.MinWind = 4*mph, new(4*mph) }, CodeWindUnderLabel, none},
 		{"3 mph is not calm", func(in *Input) { in.WindSpeed = 3 * mph }, CodeWindCalm, none},
@@ -129,8 +135,10 @@ func TestNeighborRules(t *testing.T) {
 		{"crop far", Neighbor{Kind: "crop", Distance: 900 * units.Foot, Bearing: 90 * units.BearingDegree}, true, CodeDepositOverAssumedTolerance, none, true},
 		{"within the high estimate", Neighbor{Kind: "crop", Distance: 10 * units.Meter, Bearing: 90 * units.BearingDegree, Tolerance: new(2 * units.Percent)}, true, CodeDepositMayExceedTolerance, finding.Caution, true},
 		{"bees close", Neighbor{Kind: "apiary", Distance: 20 * units.Foot, Bearing: 100 * units.BearingDegree}, true, CodeWindTowardSensitiveNeighbor, finding.Stop, true},
-		{"bees close, not a pesticide", Neighbor{Kind: "apiary", Distance: 20 * units.Foot, Bearing: 100 * units.BearingDegree}, false, CodeWindTowardSensitiveNeighbor, finding.Caution, true},
+		{"bees close, not a pesticide", Neighbor{Kind: "apiary", Distance: 20 * units.Foot, Bearing: 100 * units.BearingDegree}, false, CodeWindTowardSensitiveNeighbor, finding.Needed, true},
+		{"bees within the high estimate, not a pesticide", Neighbor{Kind: "apiary", Distance: 150 * units.Foot, Bearing: 100 * units.BearingDegree}, false, CodeWindTowardSensitiveNeighbor, finding.Caution, true},
 		{"tolerates nothing", Neighbor{Kind: "other", Distance: 60 * units.Foot, Bearing: 90 * units.BearingDegree, Tolerance: new(units.Proportion(0))}, false, CodeWindTowardSensitiveNeighbor, finding.Stop, true},
+		{"tolerates next to nothing", Neighbor{Kind: "other", Distance: 60 * units.Foot, Bearing: 90 * units.BearingDegree, Tolerance: new(0.001 * units.Percent)}, false, CodeWindTowardSensitiveNeighbor, finding.Stop, true},
 		{"at the edge of the sector", Neighbor{Kind: "dwelling", Distance: 20 * units.Foot, Bearing: 135 * units.BearingDegree}, true, CodeWindTowardSensitiveNeighbor, finding.Stop, true},
 		{"a shift away", Neighbor{Kind: "water", Distance: 20 * units.Foot, Bearing: 150 * units.BearingDegree}, true, CodeNeighborNearDownwind, finding.Caution, false},
 		{"a road a shift away", Neighbor{Kind: "road", Distance: 10 * units.Foot, Bearing: 20 * units.BearingDegree}, true, CodeNeighborNearDownwind, finding.Caution, false},
@@ -185,6 +193,15 @@ func TestBuffer(t *testing.T) {
 	assert.Equal(t, "deposit", stricter.Buffer.BoundBy)
 	assert.Greater(t, stricter.Buffer.Distance, r.Buffer.Distance)
 
+	in.Neighbors[0].Tolerance = nil
+	common := Assess(in)
+	assert.Equal(t, 1*units.Percent, common.Buffer.PercentOfRate)
+	unknown := in
+	unknown.Neighbors = nil
+	nobody := Assess(unknown)
+	assert.Equal(t, 0.5*units.Percent, nobody.Buffer.PercentOfRate, "unknown neighbors may be sensitive")
+	assert.Greater(t, nobody.Buffer.Distance, common.Buffer.Distance)
+
 	in.Neighbors[0].Tolerance = new(units.Proportion(0))
 	in.Release.Mass = nil
 	beyond := Assess(sized(in, 120))
@@ -231,6 +248,21 @@ func TestGrade_raisedByFinesAndForcedByInversion(t *testing.T) {
 	assert.Equal(t, High, raised(Moderate))
 }
 
+func TestGrade_severeSaysWhereAndWhatNext(t *testing.T) {
+	t.Parallel()
+	in := job(fairDay())
+	in.Release.Mass, in.Neighbors = nil, nil
+	in = sized(in, 200)
+	f := found(Assess(in), CodeDriftSevere)
+	assert.Equal(t, finding.Needed, f.Severity)
+	assert.Contains(t, f.Message, "33 ft downwind of the field")
+	assert.Contains(t, f.Message, "nearest thing that lies downwind")
+	in.Neighbors = []Neighbor{{Kind: "road", Distance: 20 * units.Foot, Bearing: 90 * units.BearingDegree, Tolerance: new(units.Whole)}}
+	assert.Contains(t, found(Assess(in), CodeDriftSevere).Message, "on a downwind neighbor")
+	in.Pesticide = false
+	assert.Equal(t, finding.Caution, found(Assess(in), CodeDriftSevere).Severity)
+}
+
 func TestGrade_worstDownwindNeighbor(t *testing.T) {
 	t.Parallel()
 	in := job(fairDay())
@@ -249,6 +281,8 @@ func TestGrade_worstDownwindNeighbor(t *testing.T) {
 func TestText(t *testing.T) {
 	t.Parallel()
 	assert.Equal(t, "1640 ft", inFeet(1640*units.Foot))
+	assert.Equal(t, "45 ft", inFeetUp(13.5*units.Meter), "44.3 ft")
+	assert.Equal(t, "100 ft", inFeetUp(100*units.Foot))
 	assert.Equal(t, "0.85 %", inPercent(0.851*units.Percent))
 	assert.Equal(t, "1e+12", figure(1e12))
 	assert.Equal(t, "1e-09 %", inPercent(1e-9*units.Percent))

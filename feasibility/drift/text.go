@@ -24,8 +24,12 @@ func oneDecimal(x float64) string {
 	return strconv.FormatFloat(math.Round(min(1e9, x)*10)/10, 'f', -1, 64)
 }
 
-func inMPH(v units.Speed) string          { return oneDecimal(v.In(units.MilePerHour)) + " mph" }
-func inFeet(d units.Length) string        { return figure(d.In(units.Foot)) + " ft" }
+func inMPH(v units.Speed) string   { return oneDecimal(v.In(units.MilePerHour)) + " mph" }
+func inFeet(d units.Length) string { return figure(d.In(units.Foot)) + " ft" }
+
+// inFeetUp prints a distance to keep, rounded up to a whole foot so that keeping it is enough.
+func inFeetUp(d units.Length) string { return figure(float64(units.Ceil(d.In(units.Foot)))) + " ft" }
+
 func inPercent(p units.Proportion) string { return figure(p.In(units.Percent)) + " %" }
 
 // inDegrees prints a difference of temperature in both scales.

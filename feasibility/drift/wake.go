@@ -72,6 +72,7 @@ func (r rotor) below(height float64, m medium) wake {
 	if hover <= 0.1 || r.disc < 0.01 {
 		return wake{}
 	}
+	// Air meets the disc by the flight and by the wind across it, taken square to each other.
 	flight := math.Hypot(r.speed, m.at(height))
 	induced := induced(hover, flight)
 	_, turbulence := m.exchange(height / 2)

@@ -14,6 +14,9 @@ const (
 	strongFrom = 10 * units.MilePerHour
 	// mostWindAllowed: cotton insecticide labels prohibit more (extension summary).
 	mostWindAllowed = 15 * units.MilePerHour
+	// gustOverMean is how far gusts may run over a mean wind by day over open land (from memory:
+	// usual gust factors are 1.3 to 1.6). It asks for the gust and forbids nothing.
+	gustOverMean = 1.5
 )
 
 // judgeWind holds the wind and the gust against the label, and where it is silent against common
@@ -44,6 +47,7 @@ func judgeWind(in Input, l *ledger) {
 // judgeGust holds the gust against the same limits as the wind.
 func judgeGust(in Input, l *ledger) {
 	if in.Gust == nil {
+		askForGust(in, l)
 		return
 	}
 	gust, most := *in.Gust, in.Label.MaxWind
@@ -59,6 +63,25 @@ func judgeGust(in Input, l *ledger) {
 		f.Measured, f.Limit, f.Margin = upTo(gust, mostWindAllowed)
 		l.report(f)
 	}
+}
+
+// askForGust cautions where the gust is not stated and usual gusts of a wind under the limit would
+// break it. Over the limit the wind itself is found already.
+func askForGust(in Input, l *ledger) {
+	most := mostWindAllowed
+	if in.Label.MaxWind != nil {
+		most = *in.Label.MaxWind
+	} else if !in.Pesticide {
+		return
+	}
+	usual := gustOverMean * in.WindSpeed
+	if units.AtMost(usual, most) || !units.AtMost(in.WindSpeed, most) {
+		return
+	}
+	f := finding.Finding{Code: CodeGustNotStated, Severity: finding.Caution, Subject: atGust, Source: sourceDesign,
+		Message: "The gusts were not stated. With a wind of " + inMPH(in.WindSpeed) + " gusts of " + inMPH(usual) + " are usual, over the limit of " + inMPH(most) + ". Measure the highest gust of ten minutes at the field and send it."}
+	f.Measured, f.Limit, f.Margin = upTo(usual, most)
+	l.report(f)
 }
 
 // judgeCalm holds the wind against the label's least wind, and against 3 mph. Under 3 mph the

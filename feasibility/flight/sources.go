@@ -16,7 +16,7 @@ var (
 		Standing: finding.Read,
 	}
 	standardAir = finding.Source{
-		ID:       "us-standard-atmosphere-1976",
+		ID:       "ussa-1976",
 		Citation: "US Standard Atmosphere 1976: 1.225 kg/m3 at sea level",
 		Standing: finding.Read,
 	}

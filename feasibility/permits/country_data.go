@@ -7,7 +7,7 @@ import "tractcheck/feasibility/units"
 func WeightLines() []WeightLine {
 	heavy, usLine := 25*units.Kilogram, weightLine
 	return []WeightLine{
-		{Country: "US", Place: "the United States", Threshold: &usLine, Grade: GradeRead, Source: "cfr-107-3",
+		{Country: "US", Place: "the United States", Threshold: &usLine, Grade: GradeRead, Source: "14-cfr-107-3",
 			Citation: "14 CFR 107.3", Note: "under 55 lb is small"},
 		{Country: "EU", Place: "the European Union", Threshold: &heavy, Grade: GradeSecondHand, Source: "eu-2019-947",
 			Citation: "Regulation (EU) 2019/947 Art. 4, UAS.OPEN.040",

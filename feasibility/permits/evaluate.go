@@ -96,7 +96,7 @@ func (v view) bind(r Rule, j Judgment, item *Item) {
 		item.Status = Prohibited
 	case expired != nil:
 		item.Because += "; " + expired.lapsed()
-		item.subject = "/operation/expiries"
+		item.subject = expiriesPointer
 	case r.has != nil:
 		item.weigh(r.has(v))
 	}
@@ -124,6 +124,9 @@ func (i *Item) weigh(has Judgment) {
 		i.Status, i.Missing = Unknown, has.Pointers
 	}
 }
+
+// expiriesPointer is the fact that a lapsed holding turns on.
+const expiriesPointer = "/operation/expiries"
 
 // notStated stands before the facts that are missing.
 const notStated = "not stated: "

@@ -125,6 +125,14 @@ type Neighbor struct {
 	Downwind bool
 }
 
+// name is the neighbor in words.
+func (n Neighbor) name() string {
+	if n.Kind == "other" {
+		return "place"
+	}
+	return n.Kind
+}
+
 // Label is what the product label says; nil is not stated.
 type Label struct {
 	AerialAllowed, UnmannedAllowed   *bool

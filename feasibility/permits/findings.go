@@ -66,7 +66,7 @@ func (i Item) pointer() string {
 	switch {
 	case i.Status == Unknown && len(i.Missing) > 0:
 		return i.Missing[0]
-	case i.Kind != Permit && i.subject != "", i.subject == "/operation/expiries":
+	case i.Kind != Permit && i.subject != "", i.subject == expiriesPointer:
 		return i.subject
 	default:
 		return "/operation/holds"
@@ -89,6 +89,8 @@ func (i Item) verdict() string {
 		return "do not fly this job as it stands"
 	case i.Kind == Limit:
 		return "the job is outside this limit"
+	case i.subject == expiriesPointer:
+		return "needed, because what you hold has expired"
 	default:
 		return "needed, and not in your holds"
 	}

@@ -32,7 +32,7 @@ func nightTraining() Rule {
 		LeadTime:    "online",
 		Evidence:    "completion date",
 		Grade:       GradeSecondHand,
-		Sources:     []string{"cfr-107-29", "cfr-107-200"},
+		Sources:     []string{"14-cfr-107.29", "cfr-107-200"},
 		DependsOn:   []string{"remote-pilot-certificate"},
 		applies:     func(v view) Judgment { return v.phase(daylight.Night) },
 		has: func(v view) Judgment {
@@ -55,7 +55,7 @@ func nightLights() Rule {
 		Citation:    "14 CFR 107.29(a)(2)",
 		Evidence:    "light specification",
 		Grade:       GradeSecondHand,
-		Sources:     []string{"cfr-107-29"},
+		Sources:     []string{"14-cfr-107.29"},
 		applies:     func(v view) Judgment { return And(v.phase(daylight.Night), v.lightsOff()) },
 	})
 }
@@ -73,7 +73,7 @@ func twilightLights() Rule {
 		Citation:    "14 CFR 107.29(b)",
 		Evidence:    "light specification",
 		Grade:       GradeSecondHand,
-		Sources:     []string{"cfr-107-29"},
+		Sources:     []string{"14-cfr-107.29"},
 		applies:     func(v view) Judgment { return And(v.phase(daylight.Twilight), v.lightsOff()) },
 	})
 }

@@ -115,7 +115,7 @@ func lineOfSight() Rule {
 		Group:         GroupPilot,
 		Regimes:       BothRegimes,
 		AppliesWhen:   "always; broken when the aircraft is flown out of sight",
-		Demands:       "the pilot, and the observer if used, can see the aircraft with the bare eye throughout, know its place, attitude and height, and see other traffic",
+		Demands:       "the pilot, and the observer if used, can see the aircraft with the bare eye throughout, know its place, attitude and height, and see other traffic; a waiver does not reach carrying other people's property for hire",
 		Citation:      "14 CFR 107.31",
 		LargeCitation: "conditions of the grant; beyond sight only where the grant says so",
 		Evidence:      "waiver, or the clause of the grant",

@@ -2,6 +2,7 @@ package permits
 
 import (
 	"fmt"
+	"slices"
 
 	"tractcheck/feasibility/units"
 )
@@ -49,17 +50,18 @@ func exclusionZone() Rule {
 // measures the nearest.
 func (v view) zoneNeighbors(j Judgment) Judgment {
 	var nearest *units.Length
-	for _, n := range v.Neighbors {
+	closest := ""
+	for i, n := range v.Neighbors {
 		if n.Kind != "dwelling" && n.Kind != "road" && n.Kind != "other" {
 			continue
 		}
 		if units.AtMost(n.Distance, exclusionDistance) {
-			j.Because += fmt.Sprintf("; %s %s away is inside the 100 ft zone: stop while anyone is outdoors there", n.Kind, feet(n.Distance))
+			j.Because += fmt.Sprintf("; the %s %s away is inside the 100 ft zone: stop while anyone is outdoors there", n.name(), feet(n.Distance))
 		} else {
-			j.Because += fmt.Sprintf("; %s %s away is outside the 100 ft zone", n.Kind, feet(n.Distance))
+			j.Because += fmt.Sprintf("; the %s %s away is outside the 100 ft zone", n.name(), feet(n.Distance))
 		}
 		if nearest == nil || n.Distance < *nearest {
-			nearest = &n.Distance
+			nearest, closest = &n.Distance, fmt.Sprintf("/field/neighbors/%d", i)
 		}
 	}
 	if v.EmployeesNear != nil && *v.EmployeesNear {
@@ -67,6 +69,9 @@ func (v view) zoneNeighbors(j Judgment) Judgment {
 	}
 	if nearest != nil {
 		j.Measured, j.Limit, j.Margin = *nearest, exclusionDistance, margin(*nearest, exclusionDistance)
+		if j.Truth == Yes {
+			j.Pointers = append(slices.Clone(j.Pointers), closest)
+		}
 	}
 	return j
 }
@@ -151,7 +156,7 @@ func (v view) sensitiveNeighbor() Judgment {
 		case "dwelling", "apiary", "organic":
 			judged = append(judged, fact(true, pointer, fmt.Sprintf("%s %s from the field", n.Kind, feet(n.Distance)), ""))
 		case "crop", "other":
-			judged = append(judged, missing(fmt.Sprintf("whether the %s %s from the field is sensitive", n.Kind, feet(n.Distance)), pointer+"/tolerance"))
+			judged = append(judged, missing(fmt.Sprintf("whether the %s %s from the field is sensitive", n.name(), feet(n.Distance)), pointer+"/tolerance"))
 		}
 	}
 	return Or(judged...)

@@ -15,10 +15,10 @@ func lawSources() []finding.Source {
 		return finding.Source{ID: id, Citation: citation, Standing: finding.Read}
 	}
 	return []finding.Source{
-		read("cfr-107-3", "14 CFR 1.1 and 107.3; the 55 pound line as stated on the FAA's Section 44807 page"),
+		read("14-cfr-107-3", "14 CFR 1.1 and 107.3; the 55 pound line as stated on the FAA's Section 44807 page"),
 		read("cfr-107-36-205", "14 CFR 107.36 and 107.205, text of 2018, with the FAA's preamble"),
 		read("cfr-107-200", "14 CFR 107.200, eCFR of 2026-04-05 and 2026-06-20; list of 107.205 as given in an explainer of 2026-06-22"),
-		read("cfr-107-29", "14 CFR 107.29 as amended 2021 and AC 107-2 on night and twilight, as quoted in published texts"),
+		read("14-cfr-107.29", "14 CFR 107.29 as amended 2021 and AC 107-2 on night and twilight, as quoted in published texts"),
 		read("cfr-107-31", "14 CFR 107.31 and 107.33, eCFR of 2026-06-20"),
 		read("cfr-107-35", "14 CFR 107.35, as quoted in study and news texts"),
 		read("cfr-107-39", "14 CFR 107.39 (86 FR 4382), eCFR of 2026-04-05"),

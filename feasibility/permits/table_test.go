@@ -102,5 +102,5 @@ func TestRules_freshEachTime(t *testing.T) {
 	mine := Rules()
 	mine[0].ID, mine[0].Sources[0] = "changed", "changed"
 	assert.Equal(t, "weight-small-limit", Rules()[0].ID)
-	assert.Equal(t, "cfr-107-3", Rules()[0].Sources[0])
+	assert.Equal(t, "14-cfr-107-3", Rules()[0].Sources[0])
 }

@@ -26,7 +26,7 @@ func weightSmallLimit() Rule {
 		Validity:      "each takeoff",
 		Evidence:      "weight sheet for the heaviest takeoff of the job",
 		Grade:         GradeRead,
-		Sources:       []string{"cfr-107-3", "faa-44807"},
+		Sources:       []string{"14-cfr-107-3", "faa-44807"},
 		applies:       overWeightLine,
 	}
 }

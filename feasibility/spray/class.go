@@ -108,6 +108,7 @@ func (c Class) middle() (dv05 units.Length, halfWidth units.Proportion) {
 	default:
 		low, high = classRows[rank].ModelFrom, classRows[rank+1].ModelFrom
 	}
+	// Geometric, because drop sizes spread by ratios: as far from the one boundary as from the other.
 	ratio := math.Sqrt(high.SI() / low.SI())
 	return low * units.Length(ratio), units.Proportion(ratio - 1)
 }

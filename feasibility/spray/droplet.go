@@ -63,7 +63,7 @@ func newSizing(h Hydraulic, job Job, log *ledger) sizing {
 	if h.FanAngle != nil {
 		z.angle = *h.FanAngle
 	} else if model.AngleMatters {
-		log.assume(atFanAngle, "a fan angle of 110 degrees", "send fan_angle", sourceS572)
+		log.assume(atFanAngle, "a fan angle of 110 degrees", "send fan_angle", sourceModel)
 	}
 	log.assume(atSpectra, fmt.Sprintf("droplet size by a model for a %s nozzle, good to 25 %%, and relative span 1.3", model.Words),
 		"send spectra (Dv0.1, Dv0.5, Dv0.9 by pressure) from the nozzle's maker or a laboratory, or at least classes", sourceModel)
@@ -176,14 +176,16 @@ func settleTension(job Job, log *ledger) units.SurfaceTension {
 	if job.SurfaceTension != nil && *job.SurfaceTension > 0 {
 		return *job.SurfaceTension
 	}
+	// The law takes the tension of a surface 20 ms old: Sijs and Bonn 2020.
+	log.cite(sourceSijsBonn)
 	const settle = "send surface_tension, the dynamic value near 20 ms"
 	switch {
 	case job.Adjuvanted == nil:
 		log.assume(atTension, inTension(adjuvantedTension)+", as a mix with adjuvant, because it is not stated; the spray is then finer than plain water's",
-			settle, sourceSijsBonn)
+			settle, sourceCreech)
 		return adjuvantedTension
 	case *job.Adjuvanted:
-		log.assume(atTension, inTension(adjuvantedTension)+", usual for a mix with adjuvant while the drops form", settle, sourceSijsBonn)
+		log.assume(atTension, inTension(adjuvantedTension)+", usual for a mix with adjuvant while the drops form", settle, sourceCreech)
 		return adjuvantedTension
 	default:
 		log.assume(atTension, inTension(waterTension)+", that of water, as the mix has no adjuvant", settle, sourceSijsBonn)

@@ -14,7 +14,7 @@ const (
 	anchorPressure = 3 * units.Bar
 )
 
-// Surface tensions in the law. 72.7 mN/m is water at 20 C (IAPWS R1-76(2014): 72.74). 50 mN/m
+// Surface tensions in the law. 72.7 mN/m is water at 20 C (IAPWS R1-76(2014): 72.74, from memory). 50 mN/m
 // stands for a mix with adjuvant: the drop of 5 to 18 % in Dv0.5 by Creech et al. 2015 through the
 // cube-root law means 62 to 40 mN/m, well above the equilibrium tension, because the sheet breaks
 // within milliseconds (Sijs and Bonn 2020).
@@ -42,8 +42,8 @@ const (
 )
 
 // exponentSpread is half the spread of published pressure exponents, -0.09 (University of
-// Nebraska NebGuide, from memory) to -0.52 (Creech et al. 2015): each unit of ln(p/p0) beyond the
-// data adds this much to the relative uncertainty. Own choice of form.
+// Nebraska NebGuide, from memory) to -0.52 (Creech et al. 2015, from memory): each unit of
+// ln(p/p0) beyond the data adds this much to the relative uncertainty. Own choice of form.
 const exponentSpread = 0.2
 
 // familyModel is how a nozzle family differs from the standard flat fan in the default model.
@@ -59,8 +59,9 @@ type familyModel struct {
 
 // familyModels. Pre-orifice 1.2 from 440/380 um (NebGuide, from memory; Ohio State Bulletin
 // 816-00 implies up to 1.7). Air induction 2.0, assumed: by Creech et al. 2015 it lies between the
-// pre-orifice deflector (1.35) and the air-induction deflector (2.76); its exponents 0.15 and
-// -0.40 are the averages of that paper. Hollow cone 330/380 um against the 110 degree fan of equal
+// pre-orifice deflector (1.35, from memory) and the air-induction deflector (2.76); its exponents
+// 0.15 and -0.40 (the latter from memory) are that paper's averages over five families, two of
+// them without air induction. Hollow cone 330/380 um against the 110 degree fan of equal
 // flow at 40 psi (NebGuide, from memory).
 var familyModels = [4]familyModel{
 	{FlatFan, 1, 1.0 / 3, -1.0 / 3, true, "standard flat fan", sourceModel},

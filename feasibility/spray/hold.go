@@ -50,7 +50,9 @@ func holdHydraulic(r *Result, system System, job Job, log *ledger) {
 	n.drops = newSizing(n.nozzle, job, log)
 	log.cite(sourceCoreManual, sourceIowa, sourceNebraska, sourceRosinRammler)
 
+	// The controller knows the flow it must hold and finds the pressure that gives it.
 	needed := n.nozzle.PressureFor(r.FlowEach, job.Density)
+	// Outside a limit the pressure is taken to stop there: what follows is what is really applied.
 	used, bound := n.limits.hold(needed)
 	r.Pressure, r.PressureUsed = &needed, &used
 	r.WithinRange = bound == BoundNone

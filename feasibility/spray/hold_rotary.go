@@ -42,6 +42,7 @@ func holdRotary(r *Result, system System, job Job, log *ledger) {
 			log.find(rateNotHeld(*r, job, finding.Stop, sourcePurdue, ""))
 		}
 	}
+	// Where the pump falls short each disc gets less, and its drops are those of that flow.
 	flowUsed := r.FlowEach * units.Flow(r.RateDelivered/job.Rate)
 	r.Droplet = d.at(flowUsed)
 	r.Curve = d.curve(r.SpeedRange)

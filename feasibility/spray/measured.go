@@ -84,6 +84,7 @@ func (m measurement) at(x float64) (Spectrum, float64) {
 		i++
 	}
 	a, b := m.rows[i-1], m.rows[i]
+	// The size laws used here are powers of pressure or rotation, straight in logarithms.
 	share := (math.Log(x) - math.Log(a.at)) / (math.Log(b.at) - math.Log(a.at))
 	between := func(low, high units.Length) units.Length {
 		return low * units.Length(math.Pow(float64(high/low), share))

@@ -6,7 +6,7 @@ import (
 	"tractcheck/feasibility/units"
 )
 
-// waterViscosity is 1.0016 mPa s, water at 20 C (IAPWS, 0.1 MPa). It enters by a power of 0.017,
+// waterViscosity is 1.0016 mPa s, water at 20 C (IAPWS, 0.1 MPa, from memory). It enters by a power of 0.017,
 // so a mix ten times as thick changes the size by 4 %.
 const waterViscosity = 1.0016e-3
 
@@ -24,7 +24,8 @@ func waltonPrewett(disc units.Length, rotation units.RotationRate, tension units
 
 // frost is the drop size of the ligament mode with the flow q of one disc.
 // Frost 1981 (from memory): D = 1.87 Q^0.44 sigma^0.15 mu^0.017 / (omega^0.75 Dd^0.8 rho^0.16).
-// The exponents pass a dimension check.
+// SI throughout: q in m3/s, sigma in N/m, mu in Pa s, omega in rad/s, Dd and D in m. The exponents
+// pass a dimension check, so 1.87 is a pure number.
 func frost(disc units.Length, rotation units.RotationRate, q units.Flow, tension units.SurfaceTension, density units.Density) units.Length {
 	up := 1.87 * math.Pow(q.SI(), 0.44) * math.Pow(tension.SI(), 0.15) * math.Pow(waterViscosity, 0.017)
 	down := math.Pow(rotation.SI(), 0.75) * math.Pow(disc.SI(), 0.8) * math.Pow(density.SI(), 0.16)

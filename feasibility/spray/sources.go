@@ -72,7 +72,7 @@ var (
 	}
 	sourceCreech = finding.Source{
 		ID:       "creech-2015",
-		Citation: "Creech et al. 2015, Weed Technol. 29(2), doi 10.1614/WT-D-14-00049.1: nozzle family, size, pressure and active ingredient against Dv0.5, 720 combinations",
+		Citation: "Creech et al. 2015, Weed Technol. 29(2), doi 10.1614/WT-D-14-00049.1: nozzle family, size, pressure and active ingredient against Dv0.5, 720 combinations (the percentages of pressure from memory)",
 		Standing: finding.Read,
 	}
 	sourceNebGuide = finding.Source{

@@ -76,6 +76,7 @@ func (s Spectrum) Quantile(p units.Proportion) units.Length {
 
 // exponents reports the Rosin-Rammler exponent below and above the middle, each from two points.
 func (s Spectrum) exponents() (below, above float64) {
+	// Rosin-Rammler is y = y50 + q ln(d/Dv0.5), so q is the rise in y over the rise in ln d.
 	below, above = defaultExponent, defaultExponent
 	middle := math.Log(s.Dv05.SI())
 	if s.Dv01 > 0 {

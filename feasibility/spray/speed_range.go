@@ -4,6 +4,7 @@ import "tractcheck/feasibility/units"
 
 // speedFor reports the ground speed at which a total flow holds the rate over the swath.
 func speedFor(total units.Flow, job Job) units.Speed {
+	// v = Q/(rate x swath), SI; in US units mph = 495 gal/min / (gal/ac x ft): Mesa County.
 	return units.Speed(total.SI() / (job.Rate.SI() * job.Swath.SI()))
 }
 

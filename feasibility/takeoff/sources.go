@@ -28,12 +28,12 @@ var (
 		Standing: finding.CommonPractice,
 	}
 	waterDensity = finding.Source{
-		ID:       "water-density",
-		Citation: "density of water at 4 C, 0.99997 kg/L = 8.345 lb/gal (from memory; conversion by NIST SP 811 (2008), appendix B.8)",
+		ID:       "water-density-4c",
+		Citation: "Tanaka et al. 2001, Metrologia 38:301, density of water: 0.99997 kg/L at 4 C, 8.345 lb/gal (from memory)",
 		Standing: finding.FromMemory,
 	}
 	liquidDensities = finding.Source{
-		ID:       "unl-cropwatch-2016",
+		ID:       "nebraska-cropwatch-2016",
 		Citation: "University of Nebraska-Lincoln CropWatch, 2016, Setting the sprayer flow rate for non-water solutions, table 1",
 		Standing: finding.Read,
 	}

@@ -21,7 +21,7 @@ const (
 	CodeGapsCrossed          finding.Code = "gaps_crossed"                // caution: lines broken by keep-outs or the shape
 	CodeSwathWiderThanField  finding.Code = "swath_wider_than_field"      // caution
 	CodeBatteryNotChecked    finding.Code = "battery_not_checked"         // needed: no power model
-	CodeBatteryTooSmall      finding.Code = "battery_too_small_for_ferry" // stop
+	CodeBatteryTooSmall      finding.Code = "battery_too_small_for_ferry" // stop, or needed where the power is an estimate
 	CodeSortieBoundByBattery finding.Code = "sortie_bound_by_battery"     // note or caution
 	CodeFerryLong            finding.Code = "ferry_long"                  // caution
 	CodeTooManySorties       finding.Code = "too_many_sorties"            // stop

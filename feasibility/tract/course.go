@@ -26,9 +26,9 @@ func choose(g ground, job Job, r *report) course {
 	case job.Crosswind != nil && *job.Crosswind && job.WindSpeed > 0:
 		// A course across the wind keeps the ground speed equal both ways. Coombes et al. 2018.
 		c.by, c.bearing = CourseByWind, (job.WindFrom + math.Pi/2).Normal()
-		r.uses(sourceWind)
+		r.Cite(sourceWind)
 	case job.Crosswind != nil && *job.Crosswind:
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeCrosswindWithoutWind, Severity: finding.Caution, Subject: "/flight/crosswind",
 			Message: "You asked for a course across the wind, but no wind speed is known, so the course with the fewest turns was taken. Send the wind's speed and direction.",
 			Source:  sourceWind,
@@ -40,7 +40,7 @@ func choose(g ground, job Job, r *report) course {
 	if c.by == CourseByFewestTurns {
 		c.angle = fewestTurns(g, job.Swath.SI())
 		c.bearing = line(units.Bearing(math.Pi/2 - c.angle))
-		r.uses(sourceTurns)
+		r.Cite(sourceTurns)
 	} else {
 		c.angle = math.Pi/2 - c.bearing.SI()
 	}
@@ -53,7 +53,7 @@ func (c course) unmapped(r *report) course {
 	if c.by != CourseByFewestTurns {
 		assumed = "the longer side of the tract lies along the course"
 	}
-	r.assume("/field/boundary", assumed, "send the boundary as GeoJSON", sourceOwn)
+	r.Assume("/field/boundary", assumed, "send the boundary as GeoJSON", sourceOwn)
 	return c
 }
 
@@ -71,7 +71,7 @@ func (c course) startDownwind(job Job, r *report) course {
 		sin, cos = -sin, -cos
 	}
 	side := units.Bearing(math.Atan2(sin, -cos)).Normal() // of the low side: along (sin, -cos)
-	r.find(finding.Finding{
+	r.Find(finding.Finding{
 		Code: CodeStartDownwind, Severity: finding.Note, Subject: "/flight/course",
 		Message: "Start at the " + compass(side) + " side, which is downwind, and work into the wind, so that the aircraft does not fly through its own spray.",
 		Source:  sourceDownwind,

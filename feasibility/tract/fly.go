@@ -92,7 +92,7 @@ func ready(job Job, c course, r *report) (craft, turning) {
 	if job.TurnTime != nil && *job.TurnTime >= 0 && units.Finite(*job.TurnTime) {
 		turn = *job.TurnTime
 	} else {
-		r.assume("/flight/turn_time", "5 seconds to turn onto the next line (3 to 8 is usual)", "time a few turns and send the mean", sourceTurnTime)
+		r.Assume("/flight/turn_time", "5 seconds to turn onto the next line (3 to 8 is usual)", "time a few turns and send the mean", sourceTurnTime)
 	}
 	r.assumeFlight(job)
 	k := newCraft(job, job.Power, job.Power.Usable, c)
@@ -126,7 +126,7 @@ func ferryDistance(field Field, g ground, l layout, r *report) float64 {
 		return 0
 	}
 	if field.LaunchPoint != nil {
-		r.assume("/field/launch_point", "the launch point is left out, since there is no boundary to measure it from", "send the boundary as GeoJSON", sourceOwn)
+		r.Assume("/field/launch_point", "the launch point is left out, since there is no boundary to measure it from", "send the boundary as GeoJSON", sourceOwn)
 	}
 	if d := field.FerryDistance; d != nil && *d >= 0 && units.Finite(*d) {
 		return d.SI()
@@ -134,7 +134,7 @@ func ferryDistance(field Field, g ground, l layout, r *report) float64 {
 	// Own choice: launch at the edge of the tract, half its longer extent away on the mean.
 	_, along := frame{cos: -l.frame.sin, sin: l.frame.cos}.across(g.tract)
 	half := max(l.width, along) / 2
-	r.assume("/field/ferry_distance", feet(units.Length(half))+" of ferry each way: launch at the edge of the tract, half its longer side away on the mean",
+	r.Assume("/field/ferry_distance", feet(units.Length(half))+" of ferry each way: launch at the edge of the tract, half its longer side away on the mean",
 		"send the launch point with the boundary, or the mean ferry distance", sourceOwn)
 	return half
 }

@@ -42,17 +42,17 @@ func survey(field Field, r *report) (ground, bool) {
 		return surveyRectangle(field, *field.Length, *field.Width, r)
 	case field.Area != nil:
 		side := units.Length(math.Sqrt(max(0, field.Area.SI())))
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeAreaAssumedSquare, Severity: finding.Note, Subject: "/field/area",
 			Message: "Only the size of the tract is known, so it was planned as a square of " + feet(side) +
 				" a side. A long, narrow or ragged tract needs more turns. Send its boundary, or its length and width.",
 			Measured: *field.Area, Source: sourceOwn,
 		})
-		r.assume("/field/boundary", "a square tract of "+acres(*field.Area)+", "+feet(side)+" a side, with no keep-outs",
+		r.Assume("/field/boundary", "a square tract of "+acres(*field.Area)+", "+feet(side)+" a side, with no keep-outs",
 			"send the boundary as GeoJSON, or length and width", sourceOwn)
 		return surveyRectangle(field, side, side, r)
 	default:
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeFieldMissing, Severity: finding.Needed, Subject: "/field",
 			Message: "The size of the tract is not known, so no sorties could be planned. Send its boundary, its length and width, or its area.",
 			Source:  sourceOwn,
@@ -70,7 +70,7 @@ func surveyRectangle(field Field, length, width units.Length, r *report) (ground
 	}
 	g.tract = region{{{0, 0}, {long, 0}, {long, short}, {0, short}, {0, 0}}}
 	if len(field.KeepOuts) > 0 {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeKeepOutsUnplaced, Severity: finding.Caution, Subject: "/field/keep_outs",
 			Message: "Keep-outs were sent without a boundary, so the plan could not place them: it sprays the whole area. Send the tract's boundary so that the lines can stop short of them.",
 			Source:  sourceOwn,
@@ -87,10 +87,10 @@ func surveyBoundary(field Field, r *report) (ground, bool) {
 		return g, empty(r)
 	}
 	g.plane = newPlane(origin.Longitude.SI(), origin.Latitude.SI())
-	r.uses(sourceEllipsoid)
-	r.uses(sourceGeodesics)
+	r.Cite(sourceEllipsoid)
+	r.Cite(sourceGeodesics)
 	if extent > farthest {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeBoundaryTooLarge, Severity: finding.Stop, Subject: "/field/boundary",
 			Message:  fmt.Sprintf("The boundary is about %s miles across, which is no field. Check that every point has longitude first and latitude second.", figure(extent/units.Mile.SI())),
 			Measured: units.Length(extent), Limit: units.Length(farthest), Margin: units.Length(farthest - extent), Source: sourceOwn,
@@ -105,7 +105,7 @@ func surveyBoundary(field Field, r *report) (ground, bool) {
 		return g, empty(r)
 	}
 	if extent > farAcross {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeBoundaryLarge, Severity: finding.Caution, Subject: "/field/boundary",
 			Message:  fmt.Sprintf("The boundary is about %s miles across. Areas and lines are worked out on a flat map, which loses accuracy at that size. Send the tract in parts.", figure(extent/units.Mile.SI())),
 			Measured: units.Length(extent), Limit: units.Length(farAcross), Margin: units.Length(farAcross - extent), Source: sourceEllipsoid,
@@ -127,7 +127,7 @@ func surveyBoundary(field Field, r *report) (ground, bool) {
 
 // empty reports that the field encloses nothing, and false.
 func empty(r *report) bool {
-	r.find(finding.Finding{
+	r.Find(finding.Finding{
 		Code: CodeFieldEmpty, Severity: finding.Needed, Subject: "/field",
 		Message: "The tract as sent encloses no ground. Send its corner points in order, the first one again at the end, or its length and width.",
 		Source:  sourceOwn,

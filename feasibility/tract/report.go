@@ -8,42 +8,11 @@ import (
 )
 
 // report gathers what the plan has to say beside its numbers.
-type report struct {
-	findings    []finding.Finding
-	assumptions []finding.Assumption
-	used        map[string]bool // source ids; only looked up, never ranged over
-}
-
-// find adds a finding.
-func (r *report) find(f finding.Finding) {
-	r.findings = append(r.findings, f)
-	r.uses(f.Source)
-}
-
-// assume adds an assumption.
-func (r *report) assume(subject, assumed, settle string, source finding.Source) {
-	r.assumptions = append(r.assumptions, finding.Assumption{
-		Subject: subject, Assumed: assumed, Settle: settle, Source: source,
-	})
-	r.uses(source)
-}
-
-// uses marks a source as used.
-func (r *report) uses(s finding.Source) {
-	if r.used == nil {
-		r.used = map[string]bool{}
-	}
-	r.used[s.ID] = true
-}
+type report struct{ finding.Ledger }
 
 // onto writes the report into a plan, the sources in the room's order.
 func (r *report) onto(p Plan) Plan {
-	p.Findings, p.Assumptions = r.findings, r.assumptions
-	for _, s := range sources() {
-		if r.used[s.ID] {
-			p.Sources = append(p.Sources, s)
-		}
-	}
+	p.Findings, p.Assumptions, p.Sources = r.Findings, r.Assumptions, r.Cited(sources())
 	return p
 }
 

@@ -2,6 +2,7 @@ package tract
 
 import (
 	"fmt"
+	"strings"
 
 	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/units"
@@ -16,7 +17,7 @@ const (
 
 // incomplete says which number is missing.
 func (r *report) incomplete(pointer string) {
-	r.find(finding.Finding{
+	r.Find(finding.Finding{
 		Code: CodeJobIncomplete, Severity: finding.Needed, Subject: pointer,
 		Message: "No sorties could be planned, because " + pointer + " is missing or is not more than zero. Send it.",
 		Source:  sourceOwn,
@@ -25,7 +26,7 @@ func (r *report) incomplete(pointer string) {
 
 // nothingToSpray says that keep-outs and holes leave no line.
 func (r *report) nothingToSpray(p Plan) {
-	r.find(finding.Finding{
+	r.Find(finding.Finding{
 		Code: CodeKeepOutsCoverField, Severity: finding.Stop, Subject: "/field/keep_outs",
 		Message:  "After the keep-outs and holes there is no room left for a swath. Check the keep-outs, or fly a narrower swath.",
 		Measured: p.Accounting.Sprayed, Source: sourceOwn,
@@ -36,7 +37,7 @@ func (r *report) nothingToSpray(p Plan) {
 func (r *report) shape(p Plan, l layout) {
 	r.coarse(p, l)
 	if units.StrictlyBelow(l.width, l.swath) {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeSwathWiderThanField, Severity: finding.Caution, Subject: "/flight/swath",
 			Message: fmt.Sprintf("The swath, %s, is wider than the tract, %s, so spray lands outside of it. Fly a narrower swath or another machine.",
 				feet(units.Length(l.swath)), feet(units.Length(l.width))),
@@ -50,7 +51,7 @@ func (r *report) shape(p Plan, l layout) {
 		}
 	}
 	if short > 0 {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeSlivers, Severity: finding.Note, Subject: "/field/boundary",
 			Message: fmt.Sprintf("Runs shorter than the swath is wide: %d. They are corners and slivers that take longer than they are worth. You may leave them for a backpack sprayer.", short),
 			Source:  sourceOwn,
@@ -69,7 +70,7 @@ func (r *report) coarse(p Plan, l layout) {
 	if count <= most {
 		what, count, most = "pieces of line", p.Segments, mostRuns
 	}
-	r.find(finding.Finding{
+	r.Find(finding.Finding{
 		Code: CodePlanCoarse, Severity: finding.Caution, Subject: "/flight/swath",
 		Message:  fmt.Sprintf("This tract takes %s %s. The plan lays out %s at most, so this one works with averages. Send the tract in parts or with a simpler outline, or check the swath.", count, what, most),
 		Measured: count, Limit: most, Margin: most - count, Source: sourceOwn,
@@ -80,7 +81,7 @@ func (r *report) coarse(p Plan, l layout) {
 func (r *report) edges(p Plan) {
 	tract := p.Accounting.Tract.SI()
 	if share := units.Proportion(p.Accounting.Unsprayed.SI() / tract); share > shareOfGround {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeGroundUnsprayed, Severity: finding.Note, Subject: "/field/boundary",
 			Message: fmt.Sprintf("No swath reaches %s (%s) along slanted edges and beside keep-outs. Fly one more pass round the edge, or leave that ground unsprayed.",
 				acres(p.Accounting.Unsprayed), percent(share)),
@@ -88,7 +89,7 @@ func (r *report) edges(p Plan) {
 		})
 	}
 	if share := units.Proportion(p.SprayedPastEdge.SI() / tract); share > shareOfGround {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeSprayPastEdge, Severity: finding.Caution, Subject: "/field/boundary",
 			Message: fmt.Sprintf("Where lines meet a slanted edge, the corners of the swath reach past it: %s (%s of the tract) outside. Shut off half a swath earlier next to anything that must stay dry, or draw a keep-out there.",
 				acres(p.SprayedPastEdge), percent(share)),
@@ -102,7 +103,7 @@ func (r *report) gaps(p path) {
 	if p.gaps == 0 {
 		return
 	}
-	r.find(finding.Finding{
+	r.Find(finding.Finding{
 		Code: CodeGapsCrossed, Severity: finding.Caution, Subject: "/field",
 		Message:  fmt.Sprintf("Lines broken by a keep-out or by the shape of the tract: %d. The plan stops the spray there and allows the time to go round in a half circle. Check what stands in each gap, and do not fly over keep-outs, trees, buildings, wires or people.", p.gaps),
 		Measured: units.Count(p.gaps), Source: sourceOwn,
@@ -112,26 +113,28 @@ func (r *report) gaps(p path) {
 // assumeFlight states what every plan takes for granted.
 func (r *report) assumeFlight(job Job) {
 	speed := max(ferrySpeed, job.Speed)
-	r.assume("/flight/speed", fmt.Sprintf("ferry at %s mph; climb and descend at %s mph; %s seconds to lift off and set down",
+	r.Assume("/flight/speed", fmt.Sprintf("ferry at %s mph; climb and descend at %s mph; %s seconds to lift off and set down",
 		figure(speed.In(units.MilePerHour)), figure(climbSpeed.In(units.MilePerHour)), figure(groundTime.SI())),
 		"time one ferry and send a ferry distance that takes as long", sourceOwn)
-	r.assume("/load/fill", "all of the fill can be sprayed, and only what one flight sprays is loaded", "send the fill without what stays in the tank and hoses", sourceOwn)
-	r.uses(sourceCycle)
+	r.Assume("/load/fill", "all of the fill can be sprayed, and only what one flight sprays is loaded", "send the fill without what stays in the tank and hoses", sourceOwn)
+	r.Cite(sourceCycle)
 	if !(job.WindSpeed > 0) {
-		r.assume("/weather/wind_speed", "no wind in the flight times and energy", "send the wind speed and direction", sourceOwn)
+		r.Assume("/weather/wind_speed", "no wind in the flight times and energy", "send the wind speed and direction", sourceOwn)
 	}
 }
 
 // unpowered says that nothing is known of the battery.
 func (r *report) unpowered() {
-	r.find(finding.Finding{
+	r.Find(finding.Finding{
 		Code: CodeBatteryNotChecked, Severity: finding.Needed, Subject: "/aircraft/battery",
 		Message: "The power needed to fly could not be worked out, so the sorties are cut by the tank alone and may be more than a battery can do. Send the battery's energy and the rotors, or a measured hover time.",
 		Source:  sourceOwn,
 	})
 }
 
-// stuck says that the battery cannot serve a part of the tract.
+// stuck says that the battery cannot serve a part of the tract. It stops the job where a measured
+// hover says so, or where even rotors and motors without loss could not; an estimate by the usual
+// efficiency (from memory) only asks for the measurement.
 func (r *report) stuck(k craft, p path, c cutting, job Job) {
 	f := k.fly(p, c.stuckAt, c.stuckAt)
 	where := "the first line"
@@ -145,15 +148,20 @@ func (r *report) stuck(k craft, p path, c cutting, job Job) {
 		Message: fmt.Sprintf("One battery cannot climb, fly %s out to %s, spray and come back with its reserve. Launch nearer, fly a larger battery, or leave weight at home.", feet(out), where),
 		Limit:   job.Power.Usable, Source: sourceCycle,
 	}
+	if lossless := f.energy * job.Power.Efficiency.SI(); !job.Power.Calibrated && lossless <= job.Power.Usable.SI() {
+		found.Severity = finding.Needed
+		found.Message = "By our estimate of the power, o" + strings.TrimPrefix(found.Message, "O") +
+			" Or send a hover time you measured: it may show that the battery does more."
+	}
 	if energy := units.Energy(f.energy); units.Finite(energy) {
 		found.Measured, found.Margin = energy, job.Power.Usable-energy
 	}
-	r.find(found)
+	r.Find(found)
 }
 
 // tooManySorties says that the tank does not fit the job.
 func (r *report) tooManySorties(count float64, job Job) {
-	r.find(finding.Finding{
+	r.Find(finding.Finding{
 		Code: CodeTooManySorties, Severity: finding.Stop, Subject: "/load/fill",
 		Message:  fmt.Sprintf("With %s in the tank this tract takes %s sorties, which is no plan. Check the fill, the rate and the size of the tract.", gallons(job.Fill), figure(count)),
 		Measured: capped(count), Limit: units.Count(mostSorties), Margin: units.Count(mostSorties) - capped(count), Source: sourceOwn,
@@ -171,7 +179,7 @@ func (r *report) sorties(p Plan, c cutting, job Job) {
 	}
 	share := units.Proportion(ferry * c.scale / p.FlightTime.SI())
 	if share > shareOfFerry {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeFerryLong, Severity: finding.Caution, Subject: "/field/ferry_distance",
 			Message: fmt.Sprintf("%s of the flight time goes into flying %s to and from the lines. Launch nearer: at the middle of a side, not at a corner, and move along with the work.",
 				percent(share), feet(p.FerryEach)),
@@ -179,7 +187,7 @@ func (r *report) sorties(p Plan, c cutting, job Job) {
 		})
 	}
 	if p.Sorties > mostListed {
-		r.find(finding.Finding{
+		r.Find(finding.Finding{
 			Code: CodeListShortened, Severity: finding.Note, Subject: "/field",
 			Message:  fmt.Sprintf("The job takes about %s sorties. The first %d are listed; the rest is worked out from their mean.", p.Sorties, mostListed),
 			Measured: p.Sorties, Source: sourceOwn,
@@ -195,7 +203,7 @@ func (r *report) boundByBattery(p Plan, job Job) {
 	if share < shareOfTank {
 		severity = finding.Caution
 	}
-	r.find(finding.Finding{
+	r.Find(finding.Finding{
 		Code: CodeSortieBoundByBattery, Severity: severity, Subject: "/aircraft/battery",
 		Message: fmt.Sprintf("The battery ends the sortie before the tank does: one battery sprays at most %s, %s at this rate. Load no more than that; what stays in the tank only costs energy.",
 			gallons(used), acres(p.AreaEach)),

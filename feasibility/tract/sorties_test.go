@@ -191,6 +191,37 @@ func TestInfeasible(t *testing.T) {
 	assert.Contains(t, found(plan, CodeBatteryTooSmall).Message, "line 1")
 }
 
+// An estimate from figures that are from memory decides no stop alone: without a measured hover the
+// job stops only where rotors and motors without loss could not fly it either.
+func TestAnEstimatedBatteryAsksBeforeItStops(t *testing.T) {
+	t.Parallel()
+	area := 40 * units.Acre
+	for name, tc := range map[string]struct {
+		ferry units.Length
+		want  finding.Severity
+	}{
+		"out of reach by the estimate": {9 * units.Kilometer, finding.Needed},
+		"out of reach without loss":    {30 * units.Kilometer, finding.Stop},
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			job := tankJob(1)
+			job.Power = flight.New(flight.Machine{
+				BatteryEnergy: 1500 * units.WattHour, EmptyMass: 36.5 * units.Kilogram, FullMass: 66.5 * units.Kilogram,
+				Rotors: &flight.Rotors{Count: 6, Diameter: 0.965 * units.Meter},
+			}, 1.225*units.KilogramPerCubicMeter)
+			require.False(t, job.Power.Calibrated)
+			plan := Fly(Field{Area: &area, FerryDistance: &tc.ferry}, job)
+			assert.False(t, plan.Feasible)
+			f := found(plan, CodeBatteryTooSmall)
+			assert.Equal(t, tc.want, f.Severity)
+			if tc.want == finding.Needed {
+				assert.Contains(t, f.Message, "By our estimate of the power, one battery cannot")
+			}
+		})
+	}
+}
+
 func TestHugeJobsAreBounded(t *testing.T) {
 	t.Parallel()
 	area, ferry := 40_000*units.Acre, 100*units.Meter
