@@ -67,7 +67,7 @@ var limits = []limit{
 	{"/field/ferry_distance", 0 * units.Foot, 50 * units.Kilometer},
 	{"/field/neighbors/*/distance", 0 * units.Foot, 50 * units.Kilometer},
 	{"/field/neighbors/*/bearing", 0 * units.BearingDegree, 360 * units.BearingDegree},
-	{"/field/neighbors/*/tolerance", 1e-6 * units.Percent, 100 * units.Percent},
+	{"/field/neighbors/*/tolerance", 0 * units.Percent, 100 * units.Percent},
 
 	{"/weather/latitude", -90 * units.Degree, 90 * units.Degree},
 	{"/weather/longitude", -180 * units.Degree, 180 * units.Degree},

@@ -17,8 +17,8 @@ import (
 	"tractcheck/api/wire"
 )
 
-// Timeouts of a connection. Own choices: a body of a mebibyte passes a slow line in 30 s, and a
-// header is read long before.
+// Timeouts of a connection. Own choices: a header is short. The body of a question must arrive within
+// the deadline of its request; readTimeout bounds what nobody asked for, such as a body sent with a GET.
 const (
 	headerTimeout  = 5 * time.Second
 	readTimeout    = 30 * time.Second

@@ -21,11 +21,17 @@ const (
 	CodeNoFillPossible finding.Code = "no_fill_possible"
 	// CodeUnstatedPartsNearLimit: parts not stated could carry the aircraft over 55 lb.
 	CodeUnstatedPartsNearLimit finding.Code = "unstated_parts_near_limit"
+	// CodeNearSmallLimit: so close under 55 lb that the error of a scale decides.
+	CodeNearSmallLimit finding.Code = "near_small_limit"
 	// CodeHeavyLiquid: the liquid is so dense that a tank filled by volume weighs much more.
 	CodeHeavyLiquid finding.Code = "heavy_liquid"
 	// CodeDensityUnusual: the density is outside what spray liquids weigh; a unit may be wrong.
 	CodeDensityUnusual finding.Code = "density_unusual"
 )
+
+// scaleError is the margin to the small-aircraft line under which the answer rests on the scale.
+// Own choice: half a pound is the step of common platform scales (common practice).
+const scaleError = 0.5 * units.Pound
 
 // unstatedParts is the margin to the small-aircraft line under which unstated equipment is worth
 // a warning. Own choice: a radio, lights and a remote-ID module together reach about that.
@@ -68,6 +74,8 @@ func smallLineFindings(in Input, small Limit, l load) []finding.Finding {
 		return []finding.Finding{overSmall(small, l, in.LargeAllowed)}
 	case in.Aircraft.OtherOnboard == nil && units.StrictlyBelow(small.Margin, unstatedParts):
 		return []finding.Finding{unstatedNearLine(small)}
+	case units.StrictlyBelow(small.Margin, scaleError):
+		return []finding.Finding{nearLine(small)}
 	default:
 		return nil
 	}
@@ -104,6 +112,21 @@ func overSmall(small Limit, l load, allowed bool) finding.Finding {
 	}
 	f.Message += " The two sides of the line need different papers."
 	return f
+}
+
+// nearLine speaks where so little is left under the line that the scale itself may be off by more.
+func nearLine(small Limit) finding.Finding {
+	return finding.Finding{
+		Code:     CodeNearSmallLimit,
+		Severity: finding.Caution,
+		Subject:  subjectFill,
+		Message: fmt.Sprintf("%s under the 55 lb line, less than a scale may be off. Load a little less, and weigh the aircraft ready to fly before each first takeoff.",
+			leftOver(small.Margin)),
+		Measured: small.Margin,
+		Limit:    scaleError,
+		Margin:   small.Margin - scaleError,
+		Source:   sourceOf(SmallUnmannedAircraft),
+	}
 }
 
 // unstatedNearLine speaks where the answer "small" rests on equipment weighing nothing. 14 CFR
