@@ -179,7 +179,7 @@ func TestCrossingIsBounded(t *testing.T) {
 	start := time.Now()
 	_, _, crossed := crossing(comb(mostPositions - 4))
 	assert.False(t, crossed)
-	assert.Less(t, time.Since(start), 5*time.Second)
+	assert.Less(t, time.Since(start), time.Minute, "0.2 s on an idle processor; a busy one may be tens of times slower")
 }
 
 func BenchmarkCrossing(b *testing.B) {

@@ -28,7 +28,7 @@ func perhaps[T any](t *rapid.T, name string, values ...T) *T {
 }
 
 // flag draws an optional yes or no.
-func flag(t *rapid.T, name string) *bool { return perhaps(t, name, false, true) }
+func drawFlag(t *rapid.T, name string) *bool { return perhaps(t, name, false, true) }
 
 // some draws one of the values, or the zero value for a fact not stated.
 func some[T any](t *rapid.T, name string, values ...T) T {
@@ -58,7 +58,7 @@ func anyFacts(t *rapid.T) Facts {
 	f.CloudSide = perhaps(t, "side", 100*units.Foot, 3000*units.Foot)
 	f.CloudFree = nil
 	if f.CloudBelow == nil && f.CloudSide == nil {
-		f.CloudFree = flag(t, "cloud free")
+		f.CloudFree = drawFlag(t, "cloud free")
 	}
 	f.LineOfSight, f.OverPeople = rapid.Bool().Draw(t, "sight"), rapid.Bool().Draw(t, "people")
 	f.VisualObservers = perhaps[units.Count](t, "observers", 0, 1, 4)
@@ -91,18 +91,18 @@ func drawFlags(t *rapid.T, f *Facts) {
 		&f.ProhibitedArea, &f.FlightRestriction, &f.SparselyPopulated, &f.HiredHandlers, &f.HiredWorkers, &f.CertificateChange,
 		&f.BaseMoves, &f.StateConfirmsUnmanned, &f.StateAsksAerialCategory,
 	} {
-		*field = flag(t, fmt.Sprint("flag ", i))
+		*field = drawFlag(t, fmt.Sprint("flag ", i))
 	}
 }
 
 func anyLabel(t *rapid.T) Label {
 	return Label{
-		AerialAllowed: flag(t, "aerial"), UnmannedAllowed: flag(t, "unmanned"),
+		AerialAllowed: drawFlag(t, "aerial"), UnmannedAllowed: drawFlag(t, "unmanned"),
 		MinRate: perhaps(t, "min rate", 2*units.GallonPerAcre), MaxWind: perhaps(t, "max wind", 10*units.MilePerHour),
 		MinWind: perhaps(t, "min wind", 3*units.MilePerHour), DropletClassMin: perhaps(t, "finest", spray.Medium),
 		DropletClassMax: perhaps(t, "coarsest", spray.VeryCoarse), DownwindBuffer: perhaps(t, "buffer", 0, 50*units.Foot),
-		RestrictedUse: flag(t, "restricted"), RestrictedEntry: perhaps(t, "entry", 0, 12*units.Hour),
-		MaxReleaseHeight: perhaps(t, "max height", 10*units.Foot), BulletinRequired: flag(t, "bulletin"), WPSLabel: flag(t, "wps label"),
+		RestrictedUse: drawFlag(t, "restricted"), RestrictedEntry: perhaps(t, "entry", 0, 12*units.Hour),
+		MaxReleaseHeight: perhaps(t, "max height", 10*units.Foot), BulletinRequired: drawFlag(t, "bulletin"), WPSLabel: drawFlag(t, "wps label"),
 		BoomShare: perhaps(t, "boom", 75*units.Percent),
 	}
 }
