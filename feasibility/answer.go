@@ -39,6 +39,7 @@ type Answer struct {
 	BatteriesNeeded units.Count
 	Aircraft        units.Count
 	Authorizations  permits.Checklist
+	AcrossTheLine   Crossing // of the 55 lb line; To is empty where there is none
 	CrewPlan        crew.Result
 	Assumptions     []finding.Assumption
 	Cautions        []string

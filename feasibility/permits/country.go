@@ -106,6 +106,6 @@ func weightLineItem(line WeightLine, w units.Mass) Item {
 	}
 	item.Measured, item.Limit, item.Margin = w, *line.Threshold, margin(*line.Threshold, w)
 	item.Because = fmt.Sprintf("%s kg on takeoff is %s the line of %s %s kg; %s",
-		figure(w.In(units.Kilogram)), side, line.operator(), figure(line.Threshold.In(units.Kilogram)), line.Note)
+		beside(w.In(units.Kilogram), line.Threshold.In(units.Kilogram)), side, line.operator(), figure(line.Threshold.In(units.Kilogram)), line.Note)
 	return item
 }

@@ -72,7 +72,7 @@ func (v view) blank(r Rule) Item {
 	return Item{
 		ID: r.ID, Title: r.Title, Citation: r.cited(v.regime), HowToGet: r.howToGet(v.regime),
 		Evidence: r.Evidence, LeadTime: leadTime, Kind: r.Kind, Group: r.Group, Grade: r.Grade,
-		Demands: r.Demands, Validity: r.Validity, Lead: lead, Waiver: r.Waiver(), DependsOn: r.DependsOn,
+		Demands: r.Demands, Validity: r.Validity, Lead: lead, QuickPath: r.QuickPath, Waiver: r.Waiver(), DependsOn: r.DependsOn,
 		sources: r.Sources, pointed: r.pointed,
 	}
 }
