@@ -46,6 +46,7 @@ func survey(m Mission) Answer {
 		SortiePlan:     plan,
 		Authorizations: papers,
 		AcrossTheLine:  acrossTheLine(m, facts, weight, papers),
+		Record:         permits.Record(facts, m.application(&plan)),
 		CrewPlan:       team,
 	}
 	answer.gather(m.reports(light, sky, weight, rate, power, plan, risk, team, papers)...)

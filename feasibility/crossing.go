@@ -146,7 +146,7 @@ const smallExemption = "exemption-small-agricultural"
 // leads to, even where that of the other side is held.
 func crossingCosts(before, after Answer) []string {
 	to := after.Authorizations.Regime
-	if before.Authorizations.Regime == to {
+	if before.Authorizations.Regime == to || after.Authorizations.Elsewhere != "" {
 		return nil
 	}
 	said := []string{fmt.Sprintf("other papers count, those for %s: %d to get or confirm", regimeWords(to), len(papers(after)))}

@@ -27,6 +27,9 @@ func (m Mission) takeoffInput(sky *air.State) takeoff.Input {
 		Load:         takeoff.Load{Fill: m.Load.Fill, Density: m.Load.Density},
 		LargeAllowed: m.largeAllowed(),
 	}
+	if o := m.Operation; o != nil {
+		in.PublicAgency, in.LineElsewhere = o.Purpose == permits.Public, !permits.Covers(o.Country)
+	}
 	if sky != nil {
 		in.Air = &takeoff.Air{DensityRatio: sky.DensityRatio, DensityAltitude: sky.DensityAltitude}
 	}
@@ -247,7 +250,7 @@ func (m Mission) operationFacts() permits.Facts {
 	return permits.Facts{
 		Country: o.Country, Purpose: o.Purpose, Airspace: o.Airspace,
 		LineOfSight: o.LineOfSight, VisualObservers: o.VisualObservers, RemotePilots: o.RemotePilots,
-		OverPeople: o.OverPeople, CongestedArea: &o.CongestedArea, OverWater: o.OverWater,
+		OverPeople: o.OverPeople, CongestedArea: &o.CongestedArea, OverWater: o.OverWater, UsePattern: o.UsePattern,
 		EmployeesNear: o.EmployeesNear, Holds: o.Holds, Expiries: o.Expiries,
 		Dispenses: o.Dispenses, Hazmat: o.Hazmat, OwnInterest: o.OwnInterest, Paid: o.Paid,
 		Alaska: o.Alaska, Lights3SM: o.Lights3SM, NightTrained: o.NightTrained,

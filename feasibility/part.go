@@ -125,6 +125,7 @@ func AssessAuthorizations(m Mission) (Answer, error) {
 	answer := Answer{
 		RulesAsOf: permits.AsOf(), TakeoffWeight: weight, Authorizations: papers,
 		AcrossTheLine: acrossTheLine(m, facts, weight, papers),
+		Record:        permits.Record(facts, m.application(nil)),
 	}
 	answer.gather(m.reports(light, weight, papers)...)
 	answer.Cautions = append(standingCautions(), papers.Cautions...)

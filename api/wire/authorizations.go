@@ -16,6 +16,7 @@ type Authorizations struct {
 	Items         []AuthorizationItem `json:"items"`
 	LeadTime      *LeadChain          `json:"lead_time,omitzero"`
 	AcrossTheLine *Crossing           `json:"across_the_line,omitzero"`
+	Record        *ApplicationRecord  `json:"application_record,omitzero"`
 }
 
 // AuthorizationItem is one rule held against the mission.
@@ -76,6 +77,7 @@ func (w *writer) authorizations(a feasibility.Answer) *Authorizations {
 		Items:         make([]AuthorizationItem, 0, len(c.Items)),
 		LeadTime:      leadChain(c.LeadChain),
 		AcrossTheLine: w.crossing(a.AcrossTheLine),
+		Record:        w.record(a.Record),
 	}
 	for _, i := range c.Items {
 		out.Items = append(out.Items, w.authorizationItem(i))

@@ -176,6 +176,9 @@ func TestCodeListsAreThoseOfTheProgram(t *testing.T) {
 		permits.AirspaceB, permits.AirspaceUnknown), member("Operation", "airspace"))
 	assert.Equal(t, codesOf(permits.EconomicPoison, permits.Nourishment, permits.SoilTreatment, permits.Seed,
 		permits.PestControlOther, permits.LiveInsects, permits.WaterTest, permits.OtherDispensed), member("Operation", "dispenses"))
+	assert.Equal(t, codesOf(permits.FieldUse, permits.MosquitoUse, permits.AquaticWeed, permits.AquaticAnimal, permits.ForestCanopy),
+		member("Operation", "use_pattern"))
+	assert.Equal(t, codesOf(permits.RecordRequired, permits.RecordUnknown, permits.RecordNotRequired), member("ApplicationRecord", "duty"))
 }
 
 // jsonName is the name of a field on the wire.

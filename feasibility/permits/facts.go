@@ -46,6 +46,24 @@ const (
 	OtherDispensed   Dispenses = "other"
 )
 
+// UsePattern is the kind of use, as far as water law asks. The four beside field use are the patterns
+// of the general discharge permit (state summaries: Iowa DNR; Alabama).
+type UsePattern string
+
+// The use patterns.
+const (
+	FieldUse      UsePattern = "field"          // crops, pasture and other ground that is not at water
+	MosquitoUse   UsePattern = "mosquito"       // mosquitoes and other flying insects
+	AquaticWeed   UsePattern = "aquatic_weed"   // weeds or algae at water
+	AquaticAnimal UsePattern = "aquatic_animal" // animals at water
+	ForestCanopy  UsePattern = "forest_canopy"  // pests in the canopy of a forest
+)
+
+// allUsePatterns is every use pattern.
+func allUsePatterns() []UsePattern {
+	return []UsePattern{FieldUse, MosquitoUse, AquaticWeed, AquaticAnimal, ForestCanopy}
+}
+
 // Expiry is the last day on which something held is valid.
 type Expiry struct {
 	ID   string
@@ -84,7 +102,8 @@ type Facts struct {
 	MovingVehicles    *bool
 	FromVehicle       *bool
 	CongestedArea     *bool
-	OverWater         *bool
+	OverWater         *bool // the spray goes over water, or the use is one of UsePattern's at water
+	UsePattern        *UsePattern
 	EmployeesNear     *bool
 	State             *string
 	WPSSite           *bool
@@ -146,4 +165,9 @@ type Label struct {
 	BulletinRequired                 *bool
 	WPSLabel                         *bool
 	BoomShare                        *units.Proportion // spray width as a share of the wing or rotor
+
+	// For the application record; no row asks for them.
+	Brand                 *string
+	EPARegistrationNumber *string
+	ProductRate           *units.ApplicationRate // product, undiluted, per ground area of this job
 }

@@ -71,6 +71,7 @@ type Item struct {
 // Checklist is the table evaluated on a mission's facts, in the order an applicant reads it.
 type Checklist struct {
 	Regime      Regime
+	Elsewhere   string // the country or union, in words, whose rules this table does not hold; else empty
 	AsOf        time.Time
 	Items       []Item
 	LeadChain   LeadChain // the longest chain of official lead times among what is needed

@@ -94,7 +94,11 @@ func TestCheck_otherCountries(t *testing.T) {
 	f := fullJob(false)
 	f.Country = "ZZ"
 	c := Check(f)
-	require.Len(t, c.Items, 1)
+	require.Len(t, c.Items, 6, "no weight line is known, and all the rest is to be asked")
+	f.Holds = nil
+	assert.NotContains(t, Check(f).Items[0].Because, "counts for nothing")
+	f.Holds = []string{"remote-id"}
+	assert.Contains(t, Check(f).Items[0].Because, "counts for nothing here")
 	assertNotCleared(t, c)
 }
 
