@@ -33,6 +33,10 @@ func acrossTheLine(m Mission, facts permits.Facts, weight takeoff.Result, here p
 		c.To = permits.SmallRegime
 	}
 	c.place(m, weight)
+	if facts.OtherSide != nil { // both sides as if the fill were settled
+		facts.OtherSide = nil
+		here = permits.Check(facts)
+	}
 	facts.TakeoffWeight, facts.Small = weight.Total+c.WeightChange, c.To == permits.SmallRegime
 	c.Items = permits.Differences(here, permits.Check(facts))
 	c.Text = c.words()
@@ -71,6 +75,42 @@ const (
 	justUnder = takeoff.SmallLine * (1 - 1e-6)
 	justOver  = takeoff.SmallLine * (1 + 1e-5)
 )
+
+// otherSide is a takeoff weight on the other side of the line that the job may have, and the pointers
+// of what was not stated: the fill, where one that this tank holds and the maker allows leads there;
+// the density, unless the load is a pesticide, which is mixed into water (common practice). It is nil
+// where the side is settled. Equipment that was not stated is for the takeoff room to warn of.
+func (m Mission) otherSide(weight takeoff.Result) (*units.Mass, []string) {
+	var open []string
+	least, most := weight.Fill, weight.Fill
+	if m.Load.Fill == nil {
+		open = append(open, "/load/fill")
+		least, most = 0, max(weight.Fill, m.Aircraft.TankCapacity)
+	}
+	lightest, heaviest := weight.Density, weight.Density
+	if m.Load.Density == nil && !m.Load.Pesticide {
+		open = append(open, "/load/density")
+		lightest, heaviest = takeoff.LiquidRange()
+	}
+	if len(open) == 0 {
+		return nil, nil
+	}
+	dry := max(0, weight.Total-weight.Density.Mass(weight.Fill))
+	low := dry + lightest.Mass(least)
+	high := min(dry+heaviest.Mass(most), max(weight.Total, m.Aircraft.MaxTakeoffWeight))
+	other := high // the heaviest there is on that side: no bound on weight is then missed
+	if !weight.Small {
+		other = justUnder
+	}
+	settled := units.StrictlyBelow(high, takeoff.SmallLine)
+	if !weight.Small {
+		settled = !units.StrictlyBelow(low, takeoff.SmallLine)
+	}
+	if settled {
+		return nil, nil
+	}
+	return &other, open
+}
 
 // largestUnder is the largest fill strictly under the 55 lb line, zero where there is none.
 func largestUnder(weight takeoff.Result) units.Volume {

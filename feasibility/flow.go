@@ -210,10 +210,15 @@ func (m Mission) crewInput(light daylight.Light, plan tract.Plan) crew.Input {
 	return in
 }
 
+// tallestCrop is the tallest crop the contract admits, 300 ft: what the height of a crop that was not
+// stated may come to. Own choice.
+const tallestCrop = 300 * units.Foot
+
 // permitFacts is everything the rules table asks; rate and risk are nil where not worked out.
 func (m Mission) permitFacts(light daylight.Light, weight takeoff.Result, rate *spray.Result, risk *drift.Result) permits.Facts {
 	f := m.operationFacts()
 	f.TakeoffWeight, f.Small = weight.Total, weight.Small
+	f.OtherSide, f.Unweighed = m.otherSide(weight)
 	f.Aircraft = orElse(m.Aircraft.Count, 0) // not stated: the table cannot tell how many fly at once
 	f.Phase = light.Phase
 	f.Pesticide, f.Label, f.Rate = m.Load.Pesticide, m.Load.Label, m.Load.ApplicationRate
@@ -223,6 +228,9 @@ func (m Mission) permitFacts(light daylight.Light, weight takeoff.Result, rate *
 	if m.Flight != nil {
 		f.HeightAGL, f.Groundspeed = m.flightHeight(), m.Flight.Speed
 		f.ReleaseHeight = m.Flight.Height
+		if m.Field.CropHeight == nil {
+			f.HighestAGL = m.Flight.Height + tallestCrop
+		}
 	}
 	if w := m.Weather; w != nil {
 		f.At, f.WindSpeed = w.At, w.WindSpeed

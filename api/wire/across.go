@@ -39,7 +39,7 @@ func (m *mapper) dispensed(r *Request) {
 // forest canopy are those that need a discharge permit, and over_water answers for all of them.
 func (m *mapper) atWater(r *Request) {
 	o := r.Operation
-	if o == nil || o.UsePattern == nil || o.OverWater == nil || *o.OverWater || *o.UsePattern == string(permits.FieldUse) {
+	if o == nil || o.UsePattern == nil || o.OverWater == nil || *o.OverWater || !permits.UsePattern(*o.UsePattern).AtWater() {
 		return
 	}
 	m.conflict(at("/operation/use_pattern"), *o.UsePattern, "field where /operation/over_water is false",

@@ -11,6 +11,9 @@ const seasonOld = 90 * 24 * time.Hour
 // lastRead is the last day whose publications could be read for this table.
 const lastRead = "2026-10-08"
 
+// StandingCautions is what the table is not, whatever the job.
+func StandingCautions() []string { return cautions(nil) }
+
 // cautionsAbroad is what an answer for another country is not.
 func cautionsAbroad(place string) []string {
 	return []string{

@@ -14,11 +14,16 @@ func (v view) items(rules []Rule) []Item {
 			items = append(items, item)
 		}
 	}
+	arrange(items)
+	return items
+}
+
+// arrange sorts items and drops the dependencies that this mission does not ask for.
+func arrange(items []Item) {
 	slices.SortStableFunc(items, func(a, b Item) int {
 		return cmp.Or(cmp.Compare(a.Group, b.Group), cmp.Compare(a.Status.rank(), b.Status.rank()))
 	})
 	dropSettledDependencies(items)
-	return items
 }
 
 // dropSettledDependencies keeps of each item's dependencies those that this mission asks for.

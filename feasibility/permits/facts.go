@@ -1,6 +1,7 @@
 package permits
 
 import (
+	"slices"
 	"time"
 
 	"tractcheck/feasibility/daylight"
@@ -59,9 +60,9 @@ const (
 	ForestCanopy  UsePattern = "forest_canopy"  // pests in the canopy of a forest
 )
 
-// allUsePatterns is every use pattern.
-func allUsePatterns() []UsePattern {
-	return []UsePattern{FieldUse, MosquitoUse, AquaticWeed, AquaticAnimal, ForestCanopy}
+// AtWater reports whether the use is a pattern of the general discharge permit.
+func (p UsePattern) AtWater() bool {
+	return slices.Contains([]UsePattern{MosquitoUse, AquaticWeed, AquaticAnimal, ForestCanopy}, p)
 }
 
 // Expiry is the last day on which something held is valid.
@@ -90,6 +91,7 @@ type Facts struct {
 	Lights3SM         *bool
 	NightTrained      *bool
 	HeightAGL         units.Length
+	HighestAGL        units.Length // the most HeightAGL can be where the crop height was not stated; else zero
 	Groundspeed       units.Speed
 	Visibility        *units.Length
 	CloudBelow        *units.Length // clearance below cloud
@@ -118,6 +120,11 @@ type Facts struct {
 	Neighbors         []Neighbor // nil is not stated; empty and not nil is none
 	Holds             []string
 	Expiries          []Expiry
+
+	// OtherSide is a takeoff weight on the other side of the 55 lb line that the job may have as well,
+	// because what Unweighed points at was not stated; nil where the side is settled.
+	OtherSide *units.Mass
+	Unweighed []string
 
 	// Facts that single rows ask for beside the common ones.
 	CalmMeasured            bool          // WindSpeed 0 is a measured calm, not a missing wind

@@ -66,6 +66,7 @@ type Item struct {
 	subject string   // the fact a breach turns on
 	sources []string // keys of the sources table; the first decides
 	pointed bool     // a duty that gets its own caution when its limit is broken
+	open    bool     // unknown only because the side of the 55 lb line is
 }
 
 // Checklist is the table evaluated on a mission's facts, in the order an applicant reads it.
@@ -95,8 +96,9 @@ func Check(f Facts) Checklist {
 	}
 	v, rules := look(f), Rules()
 	c := Checklist{Regime: v.regime, AsOf: AsOf(), Items: v.items(rules)}
+	c.Items = v.openSide(c.Items, rules)
 	c.LeadChain = longestLead(c.Items, rules)
-	c.Findings = slices.Concat(v.rowFindings(c.Items), v.dutyFindings(c.Items), v.holdingFindings(rules))
+	c.Findings = slices.Concat(v.rowFindings(c.Items), v.sideFinding(c.Items), v.dutyFindings(c.Items), v.holdingFindings(rules))
 	c.Assumptions = v.assumptions()
 	c.Cautions = cautions(f.At)
 	c.Sources = v.usedSources(c.Items)

@@ -129,7 +129,7 @@ func (v view) atWater() Judgment {
 	over := stated(v.OverWater, "/operation/over_water", "the spray goes over or at water"+decides,
 		"the spray stays off water and the use is none at water; ordinary field spraying is not a pattern of the general permit",
 		"the spray goes over water, or the use is against mosquitoes, weeds, algae or animals at water or in a forest canopy")
-	if v.UsePattern == nil || !slices.Contains(allUsePatterns(), *v.UsePattern) || *v.UsePattern == FieldUse {
+	if v.UsePattern == nil || !v.UsePattern.AtWater() {
 		return over
 	}
 	pattern := fact(true, "/operation/use_pattern",
