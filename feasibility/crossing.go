@@ -77,7 +77,7 @@ const (
 )
 
 // otherSide is a takeoff weight on the other side of the line that the job may have, and the pointers
-// of what was not stated: the fill, where one that this tank holds and the maker allows leads there;
+// of what was not stated: the fill, where one that this tank holds leads there, whatever the maker says of it;
 // the density, unless the load is a pesticide, which is mixed into water (common practice). It is nil
 // where the side is settled. Equipment that was not stated is for the takeoff room to warn of.
 func (m Mission) otherSide(weight takeoff.Result) (*units.Mass, []string) {
@@ -97,7 +97,7 @@ func (m Mission) otherSide(weight takeoff.Result) (*units.Mass, []string) {
 	}
 	dry := max(0, weight.Total-weight.Density.Mass(weight.Fill))
 	low := dry + lightest.Mass(least)
-	high := min(dry+heaviest.Mass(most), max(weight.Total, m.Aircraft.MaxTakeoffWeight))
+	high := dry + heaviest.Mass(most)
 	other := high // the heaviest there is on that side: no bound on weight is then missed
 	if !weight.Small {
 		other = justUnder
