@@ -91,6 +91,12 @@ func filledAnswer() feasibility.Answer {
 			{ID: "b", Title: "B", Status: permits.Unknown, Because: "not stated", Citation: "c", Kind: permits.Limit, Group: permits.GroupJob,
 				Missing: []string{"/flight/speed"}, Measured: units.Count(2), Limit: units.Count(1), Margin: units.Count(-1)},
 		}, LeadChain: permits.LeadChain{IDs: []string{"b"}, Lead: 60 * 24 * units.Hour, Text: "60 days"}},
+		Record: permits.ApplicationRecord{Duty: permits.RecordRequired, Because: "restricted use", WriteBy: &day, KeepFor: "2 years", Citation: "7 CFR 110.3",
+			Fields: []permits.RecordField{
+				{Name: "brand", Title: "Brand", Text: "Invented", Write: "check", Citation: "7 CFR 110.3"},
+				{Name: "area", Title: "Area", Quantity: 40 * units.Acre, Write: "check", Citation: "7 CFR 110.3"},
+				{Name: "crop_or_site", Title: "Crop", Write: "write it", Citation: "7 CFR 110.3"},
+			}},
 		AcrossTheLine: feasibility.Crossing{To: permits.LargeRegime, WeightChange: 3 * units.Pound, FillChange: new(0.3 * units.Gallon),
 			FillThen: new(2.3 * units.Gallon), Text: "0.3 gal more", Items: []permits.Difference{{ID: "b", Title: "B", From: permits.NotNeeded, To: permits.NeededNow, Because: "c"}}},
 		CrewPlan: crew.Result{Batteries: 3, Chargers: 1, GeneratorPower: 2.5 * units.Kilowatt, WorkRate: 12 * units.AcrePerHour,
@@ -124,6 +130,10 @@ func TestAuthorizationsSayAllTheTableKnows(t *testing.T) {
 	assert.Equal(t, []string{"/flight/speed"}, second.Missing)
 	assert.InDelta(t, -1, *second.Margin.Value, 0)
 	assert.Equal(t, 60, papers.LeadTime.Days)
+	require.Len(t, papers.Record.Fields, 3)
+	assert.Equal(t, "required", papers.Record.Duty)
+	assert.InDelta(t, 40, *papers.Record.Fields[1].Quantity.Value, 1e-6)
+	assert.Equal(t, []bool{true, true, false}, []bool{papers.Record.Fields[0].Filled, papers.Record.Fields[1].Filled, papers.Record.Fields[2].Filled})
 	assert.Equal(t, "large", papers.AcrossTheLine.To)
 	assert.InDelta(t, 3, *papers.AcrossTheLine.WeightChange.Value, 1e-6)
 	assert.Equal(t, "not_needed", papers.AcrossTheLine.Items[0].From)
