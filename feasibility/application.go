@@ -46,8 +46,8 @@ func (m Mission) treated(plan *tract.Plan) *units.Area {
 // place says where the field is: the middle of its boundary, and its state; empty where no boundary
 // was sent, because a state alone is no location.
 func (m Mission) place() string {
-	low, high, any := m.extent()
-	if !any {
+	low, high, known := m.extent()
+	if !known {
 		return ""
 	}
 	said := coordinate((low.Latitude+high.Latitude)/2, "N", "S") + ", " +
@@ -59,19 +59,19 @@ func (m Mission) place() string {
 }
 
 // extent is the corners of the box around the boundary.
-func (m Mission) extent() (low, high tract.Position, any bool) {
+func (m Mission) extent() (low, high tract.Position, known bool) {
 	for _, polygon := range m.Field.Ground.Boundary {
 		for _, ring := range polygon {
 			for _, p := range ring {
-				if !any {
-					low, high, any = p, p, true
+				if !known {
+					low, high, known = p, p, true
 				}
 				low = tract.Position{Longitude: min(low.Longitude, p.Longitude), Latitude: min(low.Latitude, p.Latitude)}
 				high = tract.Position{Longitude: max(high.Longitude, p.Longitude), Latitude: max(high.Latitude, p.Latitude)}
 			}
 		}
 	}
-	return low, high, any
+	return low, high, known
 }
 
 // coordinate prints an angle with five decimals, about a meter.

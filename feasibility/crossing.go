@@ -138,15 +138,14 @@ func (c Crossing) words() string {
 
 // changeWords says the change of the fill or, where no fill does it, of the weight.
 func (c Crossing) changeWords() string {
-	amount, direction := "", "more"
+	direction := "more"
 	if c.WeightChange < 0 {
 		direction = "less"
 	}
 	if c.FillChange != nil {
-		amount = volumeUp(*c.FillChange)
-		return amount + " " + direction + " in the tank"
+		return volumeUp(*c.FillChange) + " " + direction + " in the tank"
 	}
-	amount = three(max(c.WeightChange, -c.WeightChange).In(units.Pound)) + " lb"
+	amount := three(max(c.WeightChange, -c.WeightChange).In(units.Pound)) + " lb"
 	if direction == "less" {
 		return amount + " less on the aircraft (no fill is small enough)"
 	}

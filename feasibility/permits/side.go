@@ -8,8 +8,8 @@ import (
 	"tractcheck/feasibility/finding"
 )
 
-// CodeSideNotSettled: the fill or the density was not stated, so the takeoff may be on either side of
-// 55 lb.
+// CodeSideNotSettled says that the fill or the density was not stated, so that the takeoff may be on
+// either side of 55 lb.
 const CodeSideNotSettled finding.Code = "permit_side_of_line_not_settled"
 
 // openSide makes unknown what is not needed on this side of the 55 lb line and asked for on the
