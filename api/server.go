@@ -42,14 +42,19 @@ func New(config Config) (*Server, error) {
 		s.echo.IPExtractor = config.CallerAddress
 	}
 	s.echo.Use(identify, s.measure, s.accessLog(), s.recovered(), s.secure, s.deadline())
-	s.route()
+	if err := s.route(); err != nil {
+		return nil, err
+	}
 	return s, nil
 }
 
 // route registers every address of the service.
-func (s *Server) route() {
+func (s *Server) route() error {
 	for _, r := range resources() {
 		s.echo.POST(r.path(), s.post(r))
+	}
+	if err := s.references(); err != nil {
+		return err
 	}
 	s.get("/openapi.json", newDocument(mediaJSON, []byte(openapi.JSON())).get)
 	s.get("/openapi.yaml", newDocument(mediaYAML, []byte(openapi.YAML)).get)
@@ -59,6 +64,7 @@ func (s *Server) route() {
 	for _, r := range s.echo.Routes() {
 		s.routes[r.Path] = true
 	}
+	return nil
 }
 
 // get registers a handler for GET, and for HEAD beside it: a server must support both (RFC 9110,

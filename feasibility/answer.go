@@ -39,6 +39,8 @@ type Answer struct {
 	BatteriesNeeded units.Count
 	Aircraft        units.Count
 	Authorizations  permits.Checklist
+	AcrossTheLine   Crossing                  // of the 55 lb line; To is empty where there is none
+	Record          permits.ApplicationRecord // no fields where the tank holds no pesticide
 	CrewPlan        crew.Result
 	Assumptions     []finding.Assumption
 	Cautions        []string

@@ -35,7 +35,8 @@ func survey(m Mission) Answer {
 	plan := tract.Fly(m.Field.Ground, m.tractJob(&sky, weight, power))
 	risk := drift.Assess(m.driftInput(sky, &weight, rate, &plan))
 	team := crew.Plan(m.crewInput(light, plan))
-	papers := permits.Check(m.permitFacts(light, weight, &rate, &risk))
+	facts := m.permitFacts(light, weight, &rate, &risk)
+	papers := permits.Check(facts)
 
 	answer := Answer{
 		RulesAsOf:      permits.AsOf(),
@@ -44,6 +45,8 @@ func survey(m Mission) Answer {
 		DriftRisk:      risk,
 		SortiePlan:     plan,
 		Authorizations: papers,
+		AcrossTheLine:  acrossTheLine(m, facts, weight, papers),
+		Record:         permits.Record(facts, m.application(&plan)),
 		CrewPlan:       team,
 	}
 	answer.gather(m.reports(light, sky, weight, rate, power, plan, risk, team, papers)...)

@@ -27,6 +27,9 @@ func (m Mission) takeoffInput(sky *air.State) takeoff.Input {
 		Load:         takeoff.Load{Fill: m.Load.Fill, Density: m.Load.Density},
 		LargeAllowed: m.largeAllowed(),
 	}
+	if o := m.Operation; o != nil {
+		in.PublicAgency, in.LineElsewhere = o.Purpose == permits.Public, !permits.Covers(o.Country)
+	}
 	if sky != nil {
 		in.Air = &takeoff.Air{DensityRatio: sky.DensityRatio, DensityAltitude: sky.DensityAltitude}
 	}
@@ -207,10 +210,15 @@ func (m Mission) crewInput(light daylight.Light, plan tract.Plan) crew.Input {
 	return in
 }
 
+// tallestCrop is the tallest crop the contract admits, 300 ft: what the height of a crop that was not
+// stated may come to. Own choice.
+const tallestCrop = 300 * units.Foot
+
 // permitFacts is everything the rules table asks; rate and risk are nil where not worked out.
 func (m Mission) permitFacts(light daylight.Light, weight takeoff.Result, rate *spray.Result, risk *drift.Result) permits.Facts {
 	f := m.operationFacts()
 	f.TakeoffWeight, f.Small = weight.Total, weight.Small
+	f.OtherSide, f.Unweighed = m.otherSide(weight)
 	f.Aircraft = orElse(m.Aircraft.Count, 0) // not stated: the table cannot tell how many fly at once
 	f.Phase = light.Phase
 	f.Pesticide, f.Label, f.Rate = m.Load.Pesticide, m.Load.Label, m.Load.ApplicationRate
@@ -220,6 +228,9 @@ func (m Mission) permitFacts(light daylight.Light, weight takeoff.Result, rate *
 	if m.Flight != nil {
 		f.HeightAGL, f.Groundspeed = m.flightHeight(), m.Flight.Speed
 		f.ReleaseHeight = m.Flight.Height
+		if m.Field.CropHeight == nil {
+			f.HighestAGL = m.Flight.Height + tallestCrop
+		}
 	}
 	if w := m.Weather; w != nil {
 		f.At, f.WindSpeed = w.At, w.WindSpeed
@@ -247,7 +258,7 @@ func (m Mission) operationFacts() permits.Facts {
 	return permits.Facts{
 		Country: o.Country, Purpose: o.Purpose, Airspace: o.Airspace,
 		LineOfSight: o.LineOfSight, VisualObservers: o.VisualObservers, RemotePilots: o.RemotePilots,
-		OverPeople: o.OverPeople, CongestedArea: &o.CongestedArea, OverWater: o.OverWater,
+		OverPeople: o.OverPeople, CongestedArea: &o.CongestedArea, OverWater: o.OverWater, UsePattern: o.UsePattern,
 		EmployeesNear: o.EmployeesNear, Holds: o.Holds, Expiries: o.Expiries,
 		Dispenses: o.Dispenses, Hazmat: o.Hazmat, OwnInterest: o.OwnInterest, Paid: o.Paid,
 		Alaska: o.Alaska, Lights3SM: o.Lights3SM, NightTrained: o.NightTrained,

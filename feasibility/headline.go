@@ -15,6 +15,9 @@ import (
 
 // headline says the answer in plain words: the verdict, what comes first, and what the job takes.
 func headline(a Answer) string {
+	if a.Authorizations.Elsewhere != "" {
+		return headlineElsewhere(a)
+	}
 	switch a.Verdict {
 	case Yes:
 		then := a.outlook()
@@ -30,6 +33,24 @@ func headline(a Answer) string {
 		return "Yes, if you " + steps("", a.outlook()) + ". " + a.outlook().words("As planned")
 	default:
 		return "No, not as planned. " + why(a)
+	}
+}
+
+// headlineElsewhere is the headline where the country's rules are not held: it clears nothing,
+// whatever the computation says.
+func headlineElsewhere(a Answer) string {
+	place := a.Authorizations.Elsewhere
+	said := "Not cleared: the rules of " + place + " are not in this table, so nobody should fly on this answer. " +
+		"Ask the aviation authority and the pesticide authority there first."
+	switch {
+	case a.Verdict == No:
+		return "No, not as planned. " + why(a) + " " + said
+	case len(a.Remedies) > 0 && len(stops(a)) > 0:
+		return said + " The computation alone also asks that you " + change(a.Remedies[0]) + "."
+	case a.outlook().planned:
+		return said + " The computation alone: " + strings.Replace(a.outlook().words("as planned"), " can spray ", " would spray ", 1)
+	default:
+		return said + " " + a.outlook().words("")
 	}
 }
 

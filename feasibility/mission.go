@@ -101,6 +101,7 @@ type Field struct {
 	Ground     tract.Field
 	Elevation  *units.Length
 	CropHeight *units.Length
+	Crop       *string // crop, commodity or site, for the application record
 	Neighbors  []drift.Neighbor
 }
 
@@ -135,6 +136,8 @@ type Operation struct {
 	OverPeople        bool
 	CongestedArea     bool
 	OverWater         *bool
+	UsePattern        *permits.UsePattern
+	Applicator        permits.Applicator // for the application record
 	EmployeesNear     *bool
 	Holds             []string
 	Expiries          []permits.Expiry

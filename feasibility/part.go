@@ -120,8 +120,13 @@ func AssessAuthorizations(m Mission) (Answer, error) {
 	}
 	light, sky := m.light(), m.skyIfStated()
 	weight := takeoff.Weigh(m.takeoffInput(sky))
-	papers := permits.Check(m.permitFacts(light, weight, m.rateIfStated(weight), nil))
-	answer := Answer{RulesAsOf: permits.AsOf(), TakeoffWeight: weight, Authorizations: papers}
+	facts := m.permitFacts(light, weight, m.rateIfStated(weight), nil)
+	papers := permits.Check(facts)
+	answer := Answer{
+		RulesAsOf: permits.AsOf(), TakeoffWeight: weight, Authorizations: papers,
+		AcrossTheLine: acrossTheLine(m, facts, weight, papers),
+		Record:        permits.Record(facts, m.application(nil)),
+	}
 	answer.gather(m.reports(light, weight, papers)...)
 	answer.Cautions = append(standingCautions(), papers.Cautions...)
 	return rounded(answer), nil

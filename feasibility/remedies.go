@@ -153,10 +153,7 @@ func costs(before, after Answer) string {
 	if before.DriftRisk.Grade != after.DriftRisk.Grade {
 		said = append(said, fmt.Sprintf("drift risk goes from %s to %s", before.DriftRisk.Grade, after.DriftRisk.Grade))
 	}
-	if before.Authorizations.Regime != after.Authorizations.Regime {
-		said = append(said, fmt.Sprintf("other papers count, those for %s: %d to get or confirm",
-			regimeWords(after.Authorizations.Regime), len(papers(after))))
-	}
+	said = append(said, crossingCosts(before, after)...)
 	if len(said) == 0 {
 		return "no change in sorties, hours or drift grade"
 	}

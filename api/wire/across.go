@@ -12,6 +12,7 @@ import (
 // acrossParts refuses facts of different parts that contradict each other.
 func (m *mapper) acrossParts(r *Request, mission feasibility.Mission) {
 	m.dispensed(r)
+	m.atWater(r)
 	m.crosswind(r, mission)
 	m.place(r, mission)
 }
@@ -32,6 +33,17 @@ func (m *mapper) dispensed(r *Request) {
 		m.conflict(p, what, "water_test only where /load/pesticide is false",
 			"A water test carries no pesticide. Set load.pesticide to false, or dispenses to economic_poison.")
 	}
+}
+
+// atWater holds the use pattern to whether the spray goes over water: the uses at water and over
+// forest canopy are those that need a discharge permit, and over_water answers for all of them.
+func (m *mapper) atWater(r *Request) {
+	o := r.Operation
+	if o == nil || o.UsePattern == nil || o.OverWater == nil || *o.OverWater || !permits.UsePattern(*o.UsePattern).AtWater() {
+		return
+	}
+	m.conflict(at("/operation/use_pattern"), *o.UsePattern, "field where /operation/over_water is false",
+		"This use counts as spraying at water. Set over_water to true or leave it out, or send use_pattern field.")
 }
 
 // leastAcross is the least angle between a course and the wind's line that can be called across the

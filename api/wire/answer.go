@@ -116,7 +116,7 @@ func (w *writer) parts(endpoint Endpoint, out *Answer, a feasibility.Answer) {
 		out.CrewPlan = w.crewPlan(a.CrewPlan)
 	case AuthorizationChecklists:
 		out.TakeoffWeight = w.takeoffWeight(a.TakeoffWeight)
-		out.Authorizations = w.authorizations(a.Authorizations)
+		out.Authorizations = w.authorizations(a)
 	default:
 		out.Answer = string(a.Verdict)
 		out.Headline = a.Headline
@@ -125,7 +125,7 @@ func (w *writer) parts(endpoint Endpoint, out *Answer, a feasibility.Answer) {
 		out.RatePressure = w.ratePressure(a.RatePressure)
 		out.DriftRisk = w.driftRisk(a.DriftRisk)
 		out.SortiePlan = w.sortiePlan(a)
-		out.Authorizations = w.authorizations(a.Authorizations)
+		out.Authorizations = w.authorizations(a)
 		out.CrewPlan = w.crewPlan(a.CrewPlan)
 	}
 }

@@ -86,8 +86,19 @@ func filledAnswer() feasibility.Answer {
 		Elapsed: 1.5 * units.Hour, BatteriesNeeded: 3, Aircraft: 1,
 		Authorizations: permits.Checklist{Regime: permits.SmallRegime, AsOf: day, Items: []permits.Item{
 			{ID: "remote-id", Title: "Remote identification", Status: permits.NeededNow, Because: "always", Citation: "14 CFR part 89",
-				HowToGet: "fit a module", Evidence: "the module", LeadTime: "days"}, {ID: "b", Title: "B", Status: permits.Unknown, Because: "not stated", Citation: "c"},
-		}},
+				HowToGet: "fit a module", Evidence: "the module", LeadTime: "days", Lead: 15 * 24 * units.Hour, Kind: permits.Permit, Group: permits.GroupAircraft,
+				Demands: "broadcast", Validity: "3 years", Expires: &day, Waiver: "waiver:remote-id", DependsOn: []string{"registration-small"}},
+			{ID: "b", Title: "B", Status: permits.Unknown, Because: "not stated", Citation: "c", Kind: permits.Limit, Group: permits.GroupJob,
+				Missing: []string{"/flight/speed"}, Measured: units.Count(2), Limit: units.Count(1), Margin: units.Count(-1)},
+		}, LeadChain: permits.LeadChain{IDs: []string{"b"}, Lead: 60 * 24 * units.Hour, Text: "60 days"}},
+		Record: permits.ApplicationRecord{Duty: permits.RecordRequired, Because: "restricted use", WriteBy: &day, KeepFor: "2 years", Citation: "7 CFR 110.3",
+			Fields: []permits.RecordField{
+				{Name: "brand", Title: "Brand", Text: "Invented", Write: "check", Citation: "7 CFR 110.3"},
+				{Name: "area", Title: "Area", Quantity: 40 * units.Acre, Write: "check", Citation: "7 CFR 110.3"},
+				{Name: "crop_or_site", Title: "Crop", Write: "write it", Citation: "7 CFR 110.3"},
+			}},
+		AcrossTheLine: feasibility.Crossing{To: permits.LargeRegime, WeightChange: 3 * units.Pound, FillChange: new(0.3 * units.Gallon),
+			FillThen: new(2.3 * units.Gallon), Text: "0.3 gal more", Items: []permits.Difference{{ID: "b", Title: "B", From: permits.NotNeeded, To: permits.NeededNow, Because: "c"}}},
 		CrewPlan: crew.Result{Batteries: 3, Chargers: 1, GeneratorPower: 2.5 * units.Kilowatt, WorkRate: 12 * units.AcrePerHour,
 			Elapsed: 1.5 * units.Hour, Waiting: 0.1 * units.Hour, Days: 1, Cost: &crew.Cost{PerArea: 9 * units.DollarPerAcre,
 				Parts: []crew.CostPart{{Name: "labor", PerArea: 5 * units.DollarPerAcre}}, GroundQuote: &quote, MannedAircraftQuote: &quote}},
@@ -104,6 +115,28 @@ func tree(t testing.TB, value any) any {
 	out, err := jsonschema.UnmarshalJSON(strings.NewReader(string(text)))
 	require.NoError(t, err)
 	return out
+}
+
+func TestAuthorizationsSayAllTheTableKnows(t *testing.T) {
+	t.Parallel()
+	papers := NewAnswer(AuthorizationChecklists, asked, nil, filledAnswer()).Authorizations
+	first, second := papers.Items[0], papers.Items[1]
+	assert.Equal(t, []string{"permit", "aircraft", "broadcast", "3 years", "waiver:remote-id"},
+		[]string{first.Kind, first.Group, first.Demands, first.Validity, first.Waiver})
+	assert.Equal(t, filledAnswer().Authorizations.Items[0].Expires.Format("2006-01-02"), first.Expires)
+	assert.Equal(t, 15, first.LeadDays)
+	assert.Equal(t, []string{"registration-small"}, first.DependsOn)
+	assert.Equal(t, []string{}, first.Missing, "a list is never null")
+	assert.Equal(t, []string{"/flight/speed"}, second.Missing)
+	assert.InDelta(t, -1, *second.Margin.Value, 0)
+	assert.Equal(t, 60, papers.LeadTime.Days)
+	require.Len(t, papers.Record.Fields, 3)
+	assert.Equal(t, "required", papers.Record.Duty)
+	assert.InDelta(t, 40, *papers.Record.Fields[1].Quantity.Value, 1e-6)
+	assert.Equal(t, []bool{true, true, false}, []bool{papers.Record.Fields[0].Filled, papers.Record.Fields[1].Filled, papers.Record.Fields[2].Filled})
+	assert.Equal(t, "large", papers.AcrossTheLine.To)
+	assert.InDelta(t, 3, *papers.AcrossTheLine.WeightChange.Value, 1e-6)
+	assert.Equal(t, "not_needed", papers.AcrossTheLine.Items[0].From)
 }
 
 func TestAnswersKeepTheContract(t *testing.T) {

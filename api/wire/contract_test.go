@@ -162,6 +162,12 @@ func TestCodeListsAreThoseOfTheProgram(t *testing.T) {
 	assert.Equal(t, codesOf(permits.SmallRegime, permits.LargeRegime), member("Authorizations", "regime"))
 	assert.Equal(t, codesOf(permits.Held, permits.NeededNow, permits.NotNeeded, permits.Prohibited, permits.Unknown),
 		member("AuthorizationItem", "status"))
+	assert.Equal(t, codesOf(permits.Permit, permits.Limit, permits.OnLabel, permits.Duty, permits.Notice), member("AuthorizationItem", "kind"))
+	var groups []string
+	for _, g := range permits.Groups() {
+		groups = append(groups, g.String())
+	}
+	assert.Equal(t, groups, member("AuthorizationItem", "group"))
 	assert.Equal(t, codesOf(spray.HydraulicAtomizer, spray.RotaryAtomizer), member("SpraySystem", "atomizer"))
 	assert.Equal(t, codesOf(spray.FlatFan, spray.PreOrifice, spray.AirInduction, spray.HollowCone), member("Nozzle", "type"))
 	assert.Equal(t, codesOf(feasibility.RadarHeight, feasibility.LaserHeight, feasibility.NoHeight), member("Sensing", "height"))
@@ -170,6 +176,9 @@ func TestCodeListsAreThoseOfTheProgram(t *testing.T) {
 		permits.AirspaceB, permits.AirspaceUnknown), member("Operation", "airspace"))
 	assert.Equal(t, codesOf(permits.EconomicPoison, permits.Nourishment, permits.SoilTreatment, permits.Seed,
 		permits.PestControlOther, permits.LiveInsects, permits.WaterTest, permits.OtherDispensed), member("Operation", "dispenses"))
+	assert.Equal(t, codesOf(permits.FieldUse, permits.MosquitoUse, permits.AquaticWeed, permits.AquaticAnimal, permits.ForestCanopy),
+		member("Operation", "use_pattern"))
+	assert.Equal(t, codesOf(permits.RecordRequired, permits.RecordUnknown, permits.RecordNotRequired), member("ApplicationRecord", "duty"))
 }
 
 // jsonName is the name of a field on the wire.

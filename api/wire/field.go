@@ -21,6 +21,7 @@ type Field struct {
 	CropHeight    *Quantity  `json:"crop_height,omitzero"`
 	LaunchPoint   *Point     `json:"launch_point,omitzero"`
 	FerryDistance *Quantity  `json:"ferry_distance,omitzero"`
+	Crop          *string    `json:"crop,omitzero" validate:"omitempty,min=1,max=100"`
 	Neighbors     []Neighbor `json:"neighbors,omitzero" validate:"max=200,dive"`
 }
 
@@ -62,6 +63,7 @@ func (m *mapper) field(f *Field) feasibility.Field {
 		},
 		Elevation:  optional[units.Length](m, at("/field/elevation"), f.Elevation),
 		CropHeight: optional[units.Length](m, at("/field/crop_height"), f.CropHeight),
+		Crop:       f.Crop,
 	}
 	if f.Neighbors != nil {
 		out.Neighbors = make([]drift.Neighbor, 0, len(f.Neighbors)) // an empty list says: none

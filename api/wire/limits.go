@@ -51,6 +51,7 @@ var limits = []limit{
 	{"/load/product_label/downwind_buffer", 0 * units.Foot, 10 * units.Mile},
 	{"/load/product_label/restricted_entry", 0 * units.Hour, 8760 * units.Hour},
 	{"/load/product_label/max_release_height", 0.1 * units.Foot, 2000 * units.Foot},
+	{"/load/product_label/product_rate", 0 * units.GallonPerAcre, 500 * units.GallonPerAcre},
 	{"/load/product_label/boom_share", 1 * units.Percent, 200 * units.Percent},
 
 	{"/flight/speed", 0.5 * units.MilePerHour, 150 * units.MilePerHour},

@@ -34,6 +34,9 @@ type ProductLabel struct {
 	BulletinRequired *bool     `json:"bulletin_required,omitzero"`
 	WPSLabel         *bool     `json:"wps_label,omitzero"`
 	BoomShare        *Quantity `json:"boom_share,omitzero"`
+	Brand            *string   `json:"brand,omitzero" validate:"omitempty,min=1,max=100"`
+	EPANumber        *string   `json:"epa_registration_number,omitzero" validate:"omitempty,min=1,max=40"`
+	ProductRate      *Quantity `json:"product_rate,omitzero"`
 }
 
 // waterDensity is what a specific gravity of 1 stands for: 1 kg/L, the round figure of spray
@@ -88,6 +91,9 @@ func (m *mapper) label(l *ProductLabel) permits.Label {
 		BulletinRequired: l.BulletinRequired,
 		WPSLabel:         l.WPSLabel,
 		BoomShare:        optional[units.Proportion](m, at("/load/product_label/boom_share"), l.BoomShare),
+
+		Brand: l.Brand, EPARegistrationNumber: l.EPANumber,
+		ProductRate: optional[units.ApplicationRate](m, at("/load/product_label/product_rate"), l.ProductRate),
 	}
 	atMost(m, at("/load/product_label/min_wind"), out.MinWind, l.MinWind, out.MaxWind, l.MaxWind, "max_wind")
 	m.classOrder(l)

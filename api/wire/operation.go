@@ -10,7 +10,7 @@ import (
 
 // Operation is who flies, where and under what authority.
 type Operation struct {
-	Country                 *string   `json:"country,omitzero" validate:"required,oneof=US"`
+	Country                 *string   `json:"country,omitzero" validate:"required,len=2,alpha,uppercase"`
 	Purpose                 *string   `json:"purpose,omitzero" validate:"required,oneof=commercial private public"`
 	Airspace                *string   `json:"airspace,omitzero" validate:"required,oneof=G E-surface D C B unknown"`
 	LineOfSight             *bool     `json:"line_of_sight,omitzero" validate:"required"`
@@ -19,6 +19,7 @@ type Operation struct {
 	OverPeople              *bool     `json:"over_people,omitzero" validate:"required"`
 	CongestedArea           *bool     `json:"congested_area,omitzero" validate:"required"`
 	OverWater               *bool     `json:"over_water,omitzero"`
+	UsePattern              *string   `json:"use_pattern,omitzero" validate:"omitempty,oneof=field mosquito aquatic_weed aquatic_animal forest_canopy"`
 	EmployeesNear           *bool     `json:"employees_near,omitzero"`
 	Holds                   []string  `json:"holds,omitzero" validate:"max=200,dive,min=1,max=100"`
 	Expiries                []Expiry  `json:"expiries,omitzero" validate:"max=200,dive"`
@@ -49,6 +50,14 @@ type Operation struct {
 	BaseMoves               *bool     `json:"base_moves,omitzero"`
 	StateConfirmsUnmanned   *bool     `json:"state_confirms_unmanned,omitzero"`
 	StateAsksAerialCategory *bool     `json:"state_asks_aerial_category,omitzero"`
+
+	Applicator *Applicator `json:"applicator,omitzero"`
+}
+
+// Applicator is the certified applicator who answers for the job.
+type Applicator struct {
+	Name        *string `json:"name,omitzero" validate:"omitempty,min=1,max=100"`
+	Certificate *string `json:"certificate_number,omitzero" validate:"omitempty,min=1,max=60"`
 }
 
 // Expiry is the last day on which something held is valid.
@@ -71,6 +80,8 @@ func (m *mapper) operation(o *Operation) *feasibility.Operation {
 		OverPeople:              flagOf(o.OverPeople),
 		CongestedArea:           flagOf(o.CongestedArea),
 		OverWater:               o.OverWater,
+		UsePattern:              codeOf[permits.UsePattern](o.UsePattern),
+		Applicator:              applicator(o.Applicator),
 		EmployeesNear:           o.EmployeesNear,
 		Holds:                   slices.Clone(o.Holds),
 		Expiries:                m.expiries(o.Expiries),
@@ -102,6 +113,13 @@ func (m *mapper) operation(o *Operation) *feasibility.Operation {
 		StateConfirmsUnmanned:   o.StateConfirmsUnmanned,
 		StateAsksAerialCategory: o.StateAsksAerialCategory,
 	}
+}
+
+func applicator(a *Applicator) permits.Applicator {
+	if a == nil {
+		return permits.Applicator{}
+	}
+	return permits.Applicator{Name: a.Name, Certificate: a.Certificate}
 }
 
 // expiries reads the dates; the same id with two dates is a contradiction.

@@ -26,6 +26,7 @@ func airspaceAuthorization() Rule {
 		Validity:    "as printed on the authorization",
 		LeadTime:    "LAANC: near real time up to the mapped height; DroneZone: at least 60 days before",
 		Lead:        60 * day,
+		QuickPath:   "LAANC, near real time, where it serves the airspace and the mapped height is enough",
 		Evidence:    "authorization with its times and height",
 		Grade:       GradeRead,
 		Sources:     []string{"faa-airspace", "laanc-terms"},

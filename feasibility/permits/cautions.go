@@ -11,6 +11,19 @@ const seasonOld = 90 * 24 * time.Hour
 // lastRead is the last day whose publications could be read for this table.
 const lastRead = "2026-10-08"
 
+// StandingCautions is what the table is not, whatever the job.
+func StandingCautions() []string { return cautions(nil) }
+
+// cautionsAbroad is what an answer for another country is not.
+func cautionsAbroad(place string) []string {
+	return []string{
+		"The rules of " + place + " are not in this table. Nothing in this answer says that the job is allowed there, " +
+			"and the warnings that name a rule of the United States may not be the right ones.",
+		"It is not legal advice and gives no permission to fly or to spray. Ask the aviation authority and the pesticide authority of the country.",
+		"The label in force in the country is the law for the product.",
+	}
+}
+
 // cautions is what the checklist is not, in words for the answer sheet.
 func cautions(at *time.Time) []string {
 	said := []string{

@@ -55,7 +55,7 @@ func lineOf(country string) (WeightLine, bool) {
 // United States, because the two names belong to its line.
 func checkAbroad(f Facts, country string) Checklist {
 	v := look(f)
-	c := Checklist{Regime: v.regime, AsOf: AsOf(), Cautions: cautions(f.At)}
+	c := Checklist{Regime: v.regime, AsOf: AsOf()}
 	own := v.source("permits-own-design")
 	place, citation := country, "law of the country"
 	if line, ok := lineOf(country); ok {
@@ -64,14 +64,9 @@ func checkAbroad(f Facts, country string) Checklist {
 		c.Sources = append(c.Sources, v.source(line.Source))
 		citation = line.Citation
 	}
-	c.Items = append(c.Items, Item{
-		ID: "national-rules", Title: "Rules of the country", Status: Unknown, Kind: Permit, Group: GroupExemption,
-		Because:  "this table holds the rules of the United States only",
-		Demands:  "whatever the country asks of aircraft, pilot, operator, spraying and product",
-		Citation: citation, HowToGet: "ask the country's aviation authority and its pesticide authority",
-		Evidence: "written answers", Grade: GradeMemory, Missing: []string{"/operation/country"},
-	})
+	c.Items = append(c.Items, nationalItems(place, citation, len(f.Holds))...)
 	c.Sources = append(c.Sources, own)
+	c.Elsewhere, c.Cautions = place, cautionsAbroad(place)
 	c.Findings = []finding.Finding{{
 		Code: CodeCountryNotCovered, Severity: finding.Needed, Subject: "/operation/country",
 		Message: fmt.Sprintf("This table covers the United States only, so nothing is cleared for %s. "+
@@ -79,6 +74,30 @@ func checkAbroad(f Facts, country string) Checklist {
 		Source: own,
 	}}
 	return c
+}
+
+// nationalItems is the thin table of a country whose rules are not held: what must be asked there,
+// all of it unknown. Own design; the questions are those that the table of the United States answers.
+func nationalItems(place, citation string, held int) []Item {
+	because := "this table holds the rules of the United States only, so nothing here is known to be in order"
+	if held > 0 {
+		because += "; what you hold is sent by ids of that table and counts for nothing here"
+	}
+	ask := func(id, title string, group Group, demands, whom, evidence string) Item {
+		return Item{
+			ID: id, Title: title, Status: Unknown, Kind: Permit, Group: group, Because: because, Demands: demands,
+			Citation: citation, HowToGet: "ask " + whom, Evidence: evidence, Grade: GradeMemory,
+		}
+	}
+	const aviation, pesticides = "the country's aviation authority", "the country's pesticide authority"
+	return []Item{
+		ask("national-pilot-rules", "Rules on the pilot in "+place, GroupPilot, "licenses, training and duties of whoever flies", aviation, "written answer"),
+		ask("national-aircraft-rules", "Rules on the aircraft in "+place, GroupAircraft, "registration, marking, approval and remote identification", aviation, "written answer"),
+		ask("national-rules", "Rules on spraying from the air in "+place, GroupExemption, "whatever the country asks before anything is sprayed or dropped from an unmanned aircraft", aviation+" and "+pesticides, "written answers"),
+		ask("national-applicator-rules", "Rules on the applicator in "+place, GroupCertification, "licenses of operator and applicator", pesticides, "written answer"),
+		ask("national-flight-rules", "Rules on the flight in "+place, GroupJob, "airspace, height, people, sight and hours", aviation, "written answer"),
+		ask("national-label-rules", "Label and product rules in "+place, GroupLabel, "whether the product may be sprayed from the air there, and how", pesticides, "label in force there"),
+	}
 }
 
 // weightLineItem places a takeoff weight at a country's line. It stays unknown, because being on
@@ -102,10 +121,10 @@ func weightLineItem(line WeightLine, w units.Mass) Item {
 	}
 	side := "over"
 	if line.light(w) {
-		side = "inside"
+		side = "inside" // which clears nothing: see the note
 	}
 	item.Measured, item.Limit, item.Margin = w, *line.Threshold, margin(*line.Threshold, w)
 	item.Because = fmt.Sprintf("%s kg on takeoff is %s the line of %s %s kg; %s",
-		figure(w.In(units.Kilogram)), side, line.operator(), figure(line.Threshold.In(units.Kilogram)), line.Note)
+		beside(w.In(units.Kilogram), line.Threshold.In(units.Kilogram)), side, line.operator(), figure(line.Threshold.In(units.Kilogram)), line.Note)
 	return item
 }

@@ -4,6 +4,7 @@ package permits
 type Difference struct {
 	ID       string
 	Title    string
+	Kind     Kind
 	From, To Status
 	Because  string // of the second checklist
 }
@@ -19,7 +20,7 @@ func Differences(from, to Checklist) []Difference {
 	var changed []Difference
 	for _, item := range to.Items {
 		if was, known := before[item.ID]; known && was != item.Status {
-			changed = append(changed, Difference{ID: item.ID, Title: item.Title, From: was, To: item.Status, Because: item.Because})
+			changed = append(changed, Difference{ID: item.ID, Title: item.Title, Kind: item.Kind, From: was, To: item.Status, Because: item.Because})
 		}
 	}
 	return changed

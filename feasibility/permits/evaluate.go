@@ -14,11 +14,16 @@ func (v view) items(rules []Rule) []Item {
 			items = append(items, item)
 		}
 	}
+	arrange(items)
+	return items
+}
+
+// arrange sorts items and drops the dependencies that this mission does not ask for.
+func arrange(items []Item) {
 	slices.SortStableFunc(items, func(a, b Item) int {
 		return cmp.Or(cmp.Compare(a.Group, b.Group), cmp.Compare(a.Status.rank(), b.Status.rank()))
 	})
 	dropSettledDependencies(items)
-	return items
 }
 
 // dropSettledDependencies keeps of each item's dependencies those that this mission asks for.
@@ -72,7 +77,7 @@ func (v view) blank(r Rule) Item {
 	return Item{
 		ID: r.ID, Title: r.Title, Citation: r.cited(v.regime), HowToGet: r.howToGet(v.regime),
 		Evidence: r.Evidence, LeadTime: leadTime, Kind: r.Kind, Group: r.Group, Grade: r.Grade,
-		Demands: r.Demands, Validity: r.Validity, Lead: lead, Waiver: r.Waiver(), DependsOn: r.DependsOn,
+		Demands: r.Demands, Validity: r.Validity, Lead: lead, QuickPath: r.QuickPath, Waiver: r.Waiver(), DependsOn: r.DependsOn,
 		sources: r.Sources, pointed: r.pointed,
 	}
 }

@@ -148,7 +148,7 @@ func (v view) overListed() Judgment {
 		return missing("the takeoff weight", "/aircraft/empty_weight")
 	}
 	return over(v.TakeoffWeight, *v.ApprovedWeight, "/operation/approved_weight",
-		fmt.Sprintf("%s on takeoff, listed maximum %s", pounds(v.TakeoffWeight), pounds(*v.ApprovedWeight)))
+		fmt.Sprintf("%s on takeoff, listed maximum %s", poundsBeside(v.TakeoffWeight, *v.ApprovedWeight), pounds(*v.ApprovedWeight)))
 }
 
 // coaLarge is the air-traffic authorization of the exemption. 14 CFR 91.903 and following. That it

@@ -1,6 +1,7 @@
 package permits
 
 import (
+	"slices"
 	"time"
 
 	"tractcheck/feasibility/daylight"
@@ -46,6 +47,24 @@ const (
 	OtherDispensed   Dispenses = "other"
 )
 
+// UsePattern is the kind of use, as far as water law asks. The four beside field use are the patterns
+// of the general discharge permit (state summaries: Iowa DNR; Alabama).
+type UsePattern string
+
+// The use patterns.
+const (
+	FieldUse      UsePattern = "field"          // crops, pasture and other ground that is not at water
+	MosquitoUse   UsePattern = "mosquito"       // mosquitoes and other flying insects
+	AquaticWeed   UsePattern = "aquatic_weed"   // weeds or algae at water
+	AquaticAnimal UsePattern = "aquatic_animal" // animals at water
+	ForestCanopy  UsePattern = "forest_canopy"  // pests in the canopy of a forest
+)
+
+// AtWater reports whether the use is a pattern of the general discharge permit.
+func (p UsePattern) AtWater() bool {
+	return slices.Contains([]UsePattern{MosquitoUse, AquaticWeed, AquaticAnimal, ForestCanopy}, p)
+}
+
 // Expiry is the last day on which something held is valid.
 type Expiry struct {
 	ID   string
@@ -72,6 +91,7 @@ type Facts struct {
 	Lights3SM         *bool
 	NightTrained      *bool
 	HeightAGL         units.Length
+	HighestAGL        units.Length // the most HeightAGL can be where the crop height was not stated; else zero
 	Groundspeed       units.Speed
 	Visibility        *units.Length
 	CloudBelow        *units.Length // clearance below cloud
@@ -84,7 +104,8 @@ type Facts struct {
 	MovingVehicles    *bool
 	FromVehicle       *bool
 	CongestedArea     *bool
-	OverWater         *bool
+	OverWater         *bool // the spray goes over water, or the use is one of UsePattern's at water
+	UsePattern        *UsePattern
 	EmployeesNear     *bool
 	State             *string
 	WPSSite           *bool
@@ -99,6 +120,11 @@ type Facts struct {
 	Neighbors         []Neighbor // nil is not stated; empty and not nil is none
 	Holds             []string
 	Expiries          []Expiry
+
+	// OtherSide is a takeoff weight on the other side of the 55 lb line that the job may have as well,
+	// because what Unweighed points at was not stated; nil where the side is settled.
+	OtherSide *units.Mass
+	Unweighed []string
 
 	// Facts that single rows ask for beside the common ones.
 	CalmMeasured            bool          // WindSpeed 0 is a measured calm, not a missing wind
@@ -146,4 +172,9 @@ type Label struct {
 	BulletinRequired                 *bool
 	WPSLabel                         *bool
 	BoomShare                        *units.Proportion // spray width as a share of the wing or rotor
+
+	// For the application record; no row asks for them.
+	Brand                 *string
+	EPARegistrationNumber *string
+	ProductRate           *units.ApplicationRate // product, undiluted, per ground area of this job
 }

@@ -28,7 +28,7 @@ func (v view) rowFindings(items []Item) []finding.Finding {
 	var found []finding.Finding
 	for _, item := range items {
 		severity, reported := item.severity()
-		if !reported {
+		if !reported || item.open {
 			continue
 		}
 		found = append(found, finding.Finding{

@@ -100,7 +100,7 @@ func grantHeight() Rule {
 			if !known(v.HeightAGL) {
 				return missing("the flight height above ground", "/flight/height")
 			}
-			return over(v.HeightAGL, *v.GrantHeight, "/flight/height",
+			return v.aboveGround(*v.GrantHeight,
 				fmt.Sprintf("flight at %s above ground, the grant allows %s", feet(v.HeightAGL), feet(*v.GrantHeight)))
 		},
 	})

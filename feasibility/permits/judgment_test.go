@@ -66,7 +66,10 @@ func TestTruth_words(t *testing.T) {
 
 func TestFigure(t *testing.T) {
 	t.Parallel()
-	for want, x := range map[string]float64{"0": 0, "54.9833": 54.98329, "100": 100, "1e-09": 1e-9, "1e+12": 1e12, "-0.25": -0.25} {
+	for want, x := range map[string]float64{"0": 0, "54.98": 54.98329, "3.81": 3.81001, "100": 100, "1e-09": 1e-9, "1e+12": 1e12, "-0.25": -0.25} {
 		assert.Equal(t, want, figure(x))
+	}
+	for want, x := range map[string]float64{"54.9833": 54.98329, "55.0001": 55.0001, "55.000001": 55.000001, "55": 55, "51.19": 51.19} {
+		assert.Equal(t, want, beside(x, 55))
 	}
 }

@@ -11,10 +11,10 @@ import (
 // The judgments of this file hold where a bound of the label is broken. Each waits for the tank to
 // hold a pesticide, and for the label to be stated.
 
-// labelled judges a bound of the label. While nobody knows whether the tank holds a pesticide the
+// labeled judges a bound of the label. While nobody knows whether the tank holds a pesticide the
 // bound is unknown, even where the job is inside it: some bounds count as absent when not stated,
 // and their absence must not settle what is not known.
-func (v view) labelled(broken Judgment) Judgment {
+func (v view) labeled(broken Judgment) Judgment {
 	if v.poison.Truth == CannotTell {
 		return v.poison
 	}
@@ -22,18 +22,18 @@ func (v view) labelled(broken Judgment) Judgment {
 }
 
 func (v view) offAerial() Judgment {
-	return v.labelled(Not(stated(v.Label.AerialAllowed, "/load/product_label/aerial_allowed",
+	return v.labeled(Not(stated(v.Label.AerialAllowed, "/load/product_label/aerial_allowed",
 		"the label allows aerial application", "the label forbids aerial application",
 		"the label allows aerial application")))
 }
 
 func (v view) offUnmanned() Judgment {
 	if v.Label.UnmannedAllowed == nil && v.StateConfirmsUnmanned != nil {
-		return v.labelled(Not(fact(*v.StateConfirmsUnmanned, "/operation/state_confirms_unmanned",
+		return v.labeled(Not(fact(*v.StateConfirmsUnmanned, "/operation/state_confirms_unmanned",
 			"the state has confirmed that the aerial directions cover unmanned aircraft",
 			"the state reads the aerial directions as not covering unmanned aircraft")))
 	}
-	return v.labelled(Not(stated(v.Label.UnmannedAllowed, "/load/product_label/unmanned_allowed",
+	return v.labeled(Not(stated(v.Label.UnmannedAllowed, "/load/product_label/unmanned_allowed",
 		"the label allows unmanned aircraft", "the label forbids unmanned aircraft",
 		"the label allows unmanned aircraft; where it is silent, ask the state")))
 }
@@ -41,12 +41,12 @@ func (v view) offUnmanned() Judgment {
 func (v view) offRate() Judgment {
 	least := v.Label.MinRate
 	if least == nil {
-		return v.labelled(missing("the lowest spray volume that the label allows by air", "/load/product_label/min_rate"))
+		return v.labeled(missing("the lowest spray volume that the label allows by air", "/load/product_label/min_rate"))
 	}
 	if !known(v.Rate) {
-		return v.labelled(missing("the application rate", "/load/application_rate"))
+		return v.labeled(missing("the application rate", "/load/application_rate"))
 	}
-	return v.labelled(under(v.Rate, *least, "/load/application_rate",
+	return v.labeled(under(v.Rate, *least, "/load/application_rate",
 		fmt.Sprintf("application rate %s, the label asks at least %s", gallonsPerAcre(v.Rate), gallonsPerAcre(*least))))
 }
 
@@ -54,9 +54,9 @@ func (v view) offRate() Judgment {
 // and said as an assumption.
 func (v view) offWind() Judgment {
 	if !known(v.WindSpeed) && !v.CalmMeasured {
-		return v.labelled(missing("the wind speed", "/weather/wind_speed"))
+		return v.labeled(missing("the wind speed", "/weather/wind_speed"))
 	}
-	return v.labelled(Or(v.windOver(), v.windUnder()))
+	return v.labeled(Or(v.windOver(), v.windUnder()))
 }
 
 func (v view) windOver() Judgment {
@@ -90,7 +90,7 @@ func dropletClasses() []spray.Class {
 func (v view) offDroplet() Judgment {
 	class := slices.Index(dropletClasses(), v.DropletClass)
 	if class < 0 {
-		return v.labelled(missing("the droplet size class", "/spray_system"))
+		return v.labeled(missing("the droplet size class", "/spray_system"))
 	}
 	finest, coarsest := v.Label.DropletClassMin, v.Label.DropletClassMax
 	finer := missing("the finest droplet class that the label allows", "/load/product_label/droplet_class_min")
@@ -106,18 +106,18 @@ func (v view) offDroplet() Judgment {
 			"droplets are "+words(string(v.DropletClass))+", coarser than the label's "+words(string(*coarsest)),
 			"droplets are "+words(string(v.DropletClass))+", not coarser than the label's "+words(string(*coarsest)))
 	}
-	return v.labelled(Or(finer, coarser))
+	return v.labeled(Or(finer, coarser))
 }
 
 func (v view) offHeight() Judgment {
 	most := v.Label.MaxReleaseHeight
 	if most == nil {
-		return v.labelled(missing("the highest release height that the label allows", "/load/product_label/max_release_height"))
+		return v.labeled(missing("the highest release height that the label allows", "/load/product_label/max_release_height"))
 	}
 	if !known(v.ReleaseHeight) {
-		return v.labelled(missing("the release height", "/flight/height"))
+		return v.labeled(missing("the release height", "/flight/height"))
 	}
-	return v.labelled(over(v.ReleaseHeight, *most, "/flight/height",
+	return v.labeled(over(v.ReleaseHeight, *most, "/flight/height",
 		fmt.Sprintf("release at %s, the label allows at most %s", feet(v.ReleaseHeight), feet(*most))))
 }
 
@@ -125,13 +125,13 @@ func (v view) offHeight() Judgment {
 func (v view) offBuffer() Judgment {
 	buffer := v.Label.DownwindBuffer
 	if buffer == nil {
-		return v.labelled(missing("the downwind buffer that the label asks for", "/load/product_label/downwind_buffer"))
+		return v.labeled(missing("the downwind buffer that the label asks for", "/load/product_label/downwind_buffer"))
 	}
 	if *buffer <= 0 {
-		return v.labelled(fact(false, "/load/product_label/downwind_buffer", "", "the label asks for no downwind buffer"))
+		return v.labeled(fact(false, "/load/product_label/downwind_buffer", "", "the label asks for no downwind buffer"))
 	}
 	if v.Neighbors == nil {
-		return v.labelled(missing("what lies next to the field", "/field/neighbors"))
+		return v.labeled(missing("what lies next to the field", "/field/neighbors"))
 	}
 	sensitive := []Judgment{fact(false, "/field/neighbors", "",
 		fmt.Sprintf("nothing the label protects lies downwind within its buffer of %s", feet(*buffer)))}
@@ -140,7 +140,7 @@ func (v view) offBuffer() Judgment {
 			sensitive = append(sensitive, n.inBuffer(*buffer, fmt.Sprintf("/field/neighbors/%d", i)))
 		}
 	}
-	return v.labelled(Or(sensitive...))
+	return v.labeled(Or(sensitive...))
 }
 
 // inBuffer judges one downwind neighbor. A place called other may be habitat, so when it is near

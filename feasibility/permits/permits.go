@@ -53,6 +53,7 @@ type Item struct {
 	Demands   string
 	Validity  string
 	Lead      units.Duration // official lead time; zero where none was read
+	QuickPath string         // a way that takes next to no time where it is open, in place of Lead
 	Waiver    string         // the id to send in holds for a waiver, clause or permission; empty where none can lift it
 	Missing   []string       // JSON pointers of the facts that would settle an unknown
 	DependsOn []string       // ids of items of this checklist to have first; those not needed are left out
@@ -65,11 +66,13 @@ type Item struct {
 	subject string   // the fact a breach turns on
 	sources []string // keys of the sources table; the first decides
 	pointed bool     // a duty that gets its own caution when its limit is broken
+	open    bool     // unknown only because the side of the 55 lb line is
 }
 
 // Checklist is the table evaluated on a mission's facts, in the order an applicant reads it.
 type Checklist struct {
 	Regime      Regime
+	Elsewhere   string // the country or union, in words, whose rules this table does not hold; else empty
 	AsOf        time.Time
 	Items       []Item
 	LeadChain   LeadChain // the longest chain of official lead times among what is needed
@@ -88,18 +91,23 @@ func AsOf() time.Time { return time.Date(2026, time.November, 25, 0, 0, 0, 0, ti
 // It never fails; items, findings and assumptions come in a fixed order.
 // Sources: the rules named in each item's citation, as of AsOf.
 func Check(f Facts) Checklist {
-	if country := countryOf(f); country != "US" {
-		return checkAbroad(f, country)
+	if !Covers(f.Country) {
+		return checkAbroad(f, countryOf(f))
 	}
 	v, rules := look(f), Rules()
 	c := Checklist{Regime: v.regime, AsOf: AsOf(), Items: v.items(rules)}
+	c.Items = v.openSide(c.Items, rules)
 	c.LeadChain = longestLead(c.Items, rules)
-	c.Findings = slices.Concat(v.rowFindings(c.Items), v.dutyFindings(c.Items), v.holdingFindings(rules))
+	c.Findings = slices.Concat(v.rowFindings(c.Items), v.sideFinding(c.Items), v.dutyFindings(c.Items), v.holdingFindings(rules))
 	c.Assumptions = v.assumptions()
 	c.Cautions = cautions(f.At)
 	c.Sources = v.usedSources(c.Items)
 	return c
 }
+
+// Covers reports whether this table holds the rules of a country (ISO 3166-1 alpha-2); one that is
+// not stated is taken as the United States.
+func Covers(country string) bool { return countryOf(Facts{Country: country}) == "US" }
 
 // countryOf is the country of the mission; not stated, it is taken as the United States, which
 // the assumptions say.

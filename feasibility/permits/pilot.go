@@ -130,7 +130,7 @@ func lineOfSight() Rule {
 
 // visualObserver is 14 CFR 107.33. Older grants required an observer, newer ones allow none.
 func visualObserver() Rule {
-	return grantClause(waivable(Rule{
+	r := grantClause(waivable(Rule{
 		ID:            "visual-observer",
 		Title:         "Visual observer briefed and in contact",
 		Kind:          Duty,
@@ -145,6 +145,10 @@ func visualObserver() Rule {
 		Sources:       []string{"cfr-107-31", "naaa-uas"},
 		applies:       observerUsed,
 	}))
+	r.HowToGet = "brief the observer before the flight, agree the words, and stay in contact throughout; only a part 107 waiver of 107.33 frees you of it"
+	r.LargeHowToGet = "read what your grant says on observers; where one is required or used, brief that person before the flight and stay in contact throughout"
+	r.Validity = "each flight"
+	return r
 }
 
 func observerUsed(v view) Judgment {

@@ -75,6 +75,10 @@ func anyFacts(t *rapid.T) Facts {
 	f.NearestPerson = perhaps(t, "person", 50*units.Foot, 500*units.Foot)
 	f.Neighbors = anyNeighbors(t)
 	drawFlags(t, &f)
+	f.UsePattern = perhaps(t, "pattern", FieldUse, MosquitoUse, AquaticWeed, AquaticAnimal, ForestCanopy)
+	if f.UsePattern != nil && f.UsePattern.AtWater() && f.OverWater != nil {
+		f.OverWater = new(true) // the contract refuses the contrary
+	}
 	f.Label = anyLabel(t)
 	if f.Label.UnmannedAllowed != nil {
 		f.StateConfirmsUnmanned = nil

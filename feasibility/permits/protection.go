@@ -117,13 +117,24 @@ func waterDischargePermit() Rule {
 		Evidence:    "coverage letter",
 		Grade:       GradeRead,
 		Sources:     []string{"epa-pgp-2026", "npdes-patterns"},
-		applies: func(v view) Judgment {
-			return stated(v.OverWater, "/operation/over_water",
-				"the spray goes over water; the general permit in force since 2026-10-31 or the state's own decides",
-				"the spray stays off water; ordinary field spraying is not a pattern of the general permit",
-				"the spray goes over water")
-		},
+		applies:     view.atWater,
 	}
+}
+
+// atWater judges whether the spray falls under water law: it goes over water, or the use is one of
+// the four patterns of the general permit. Who states that it does not go over water states that the
+// use is none of them, unless the pattern itself says otherwise.
+func (v view) atWater() Judgment {
+	const decides = "; the general permit in force since 2026-10-31 or the state's own decides"
+	over := stated(v.OverWater, "/operation/over_water", "the spray goes over or at water"+decides,
+		"the spray stays off water and the use is none at water; ordinary field spraying is not a pattern of the general permit",
+		"the spray goes over water, or the use is against mosquitoes, weeds, algae or animals at water or in a forest canopy")
+	if v.UsePattern == nil || !v.UsePattern.AtWater() {
+		return over
+	}
+	pattern := fact(true, "/operation/use_pattern",
+		"the use ("+words(string(*v.UsePattern))+") is a pattern of the general discharge permit"+decides, "")
+	return Or(pattern, over)
 }
 
 // neighborNotice is state law and good practice; distances differ by state.

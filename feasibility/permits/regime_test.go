@@ -42,6 +42,17 @@ func TestLeadChain(t *testing.T) {
 	assert.Equal(t, 60*day, chain.Lead)
 	assert.Equal(t, []string{"registration-small", "airspace-authorization", "dispensing-in-airport-surface-area"}, chain.IDs)
 
+	// LAANC answers in near real time where it serves the place, so the 60 days are not the least.
+	assert.Zero(t, chain.Least)
+	assert.Contains(t, chain.Text, "up to 60 days")
+	assert.Contains(t, chain.Text, "LAANC, near real time")
+	assert.Contains(t, chain.Text, "then no days in all")
+	f.OverPeople = true // a waiver's 90 days (AC 107-2A) stand whatever LAANC does
+	chain = Check(f).LeadChain
+	assert.Equal(t, 90*day, chain.Lead)
+	assert.Equal(t, 90*day, chain.Least)
+	f.OverPeople = false
+
 	f.Airspace = AirspaceG
 	assert.Empty(t, Check(f).LeadChain.IDs)
 	assert.Empty(t, Check(f).LeadChain.Text)
@@ -83,7 +94,11 @@ func TestCheck_otherCountries(t *testing.T) {
 	f := fullJob(false)
 	f.Country = "ZZ"
 	c := Check(f)
-	require.Len(t, c.Items, 1)
+	require.Len(t, c.Items, 6, "no weight line is known, and all the rest is to be asked")
+	f.Holds = nil
+	assert.NotContains(t, Check(f).Items[0].Because, "counts for nothing")
+	f.Holds = []string{"remote-id"}
+	assert.Contains(t, Check(f).Items[0].Because, "counts for nothing here")
 	assertNotCleared(t, c)
 }
 

@@ -37,6 +37,31 @@ const (
 	GroupRecords                        // records and reports
 )
 
+// String is the code of a group.
+func (g Group) String() string {
+	names := groupCodes()
+	if g < GroupWeight || int(g) > len(names) {
+		return "unknown"
+	}
+	return names[g-1]
+}
+
+// groupCodes is the codes of the groups, in their order.
+func groupCodes() []string {
+	return []string{
+		"weight", "pilot", "aircraft", "exemption", "operator", "certification", "job", "label", "protection", "records",
+	}
+}
+
+// Groups is every group in the order of the work.
+func Groups() []Group {
+	all := make([]Group, 0, GroupRecords)
+	for g := GroupWeight; g <= GroupRecords; g++ {
+		all = append(all, g)
+	}
+	return all
+}
+
 // Regimes says in which weight regime a row is live.
 type Regimes string
 
@@ -95,6 +120,7 @@ type Rule struct {
 	Lead          units.Duration
 	LargeLeadTime string
 	LargeLead     units.Duration
+	QuickPath     string // a way that takes next to no time where it is open; Lead is then the slow way's
 	Evidence      string
 	Grade         Grade
 	Sources       []string // keys of the sources table; the first decides

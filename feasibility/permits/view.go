@@ -2,6 +2,7 @@ package permits
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -143,7 +144,7 @@ func (v view) stateKnown() Judgment {
 	return Judgment{Truth: Yes, Because: "the rules of " + *v.State + " apply", Pointers: []string{"/operation/state"}}
 }
 
-// The phrases of figures, in US units, six digits at most.
+// The phrases of figures, in US units, with the digits a grower reads off an instrument.
 
 func pounds(m units.Mass) string  { return figure(m.In(units.Pound)) + " lb" }
 func feet(l units.Length) string  { return figure(l.In(units.Foot)) + " ft" }
@@ -153,12 +154,36 @@ func gallonsPerAcre(r units.ApplicationRate) string {
 	return figure(r.In(units.GallonPerAcre)) + " gal/ac"
 }
 
-func figure(x float64) string {
-	rounded := float64(units.Significant(units.Proportion(x), 6))
+// figureDigits is how many digits a message prints: a tenth of a pound in a hundred. The figures
+// beside the message keep all theirs. Own choice.
+const figureDigits = 4
+
+func figure(x float64) string { return digits(x, figureDigits) }
+
+// beside prints a figure with more digits where it lies within a part in five hundred of a limit,
+// and with as many as it takes to tell the two apart, so that 55.0001 is not said to be 55. Own choice.
+func beside(x, limit float64) string {
+	said := figure(x)
+	if math.Abs(x-limit) < limit/500 {
+		said = digits(x, 6)
+	}
+	for n := 7; n <= 9 && said == figure(limit); n++ {
+		said = digits(x, n)
+	}
+	return said
+}
+
+func digits(x float64, n int) string {
+	rounded := float64(units.Significant(units.Proportion(x), n))
 	if size := max(rounded, -rounded); size != 0 && (size < 1e-6 || size >= 1e9) {
-		return fmt.Sprintf("%.6g", rounded)
+		return fmt.Sprintf("%.*g", n, rounded)
 	}
 	return strconv.FormatFloat(rounded, 'f', -1, 64)
+}
+
+// poundsBeside prints a weight so that it can be told from a limit.
+func poundsBeside(m, limit units.Mass) string {
+	return beside(m.In(units.Pound), limit.In(units.Pound)) + " lb"
 }
 
 // words turns a code of the contract into words.

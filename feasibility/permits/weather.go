@@ -58,10 +58,19 @@ func heightLimit() Rule {
 			if !known(v.HeightAGL) {
 				return missing("the flight height above ground", "/flight/height")
 			}
-			return over(v.HeightAGL, greatestHeight, "/flight/height",
-				fmt.Sprintf("flight at %s above ground, limit 400 ft", feet(v.HeightAGL)))
+			return v.aboveGround(greatestHeight, fmt.Sprintf("flight at %s above ground, limit 400 ft", feet(v.HeightAGL)))
 		},
 	})
+}
+
+// aboveGround judges the flight height against a limit. A crop whose height was not stated may lift
+// the flight over it.
+func (v view) aboveGround(limit units.Length, because string) Judgment {
+	j := over(v.HeightAGL, limit, "/flight/height", because)
+	if j.Truth == No && known(v.HighestAGL) && !units.AtMost(v.HighestAGL, limit) {
+		return missing("the height of the crop, over which the aircraft flies", "/field/crop_height")
+	}
+	return j
 }
 
 // visibilityLimit is 14 CFR 107.51(c).

@@ -44,12 +44,12 @@ func overWeightLine(v view) Judgment {
 		return missing("the takeoff weight", "/aircraft/empty_weight")
 	}
 	room := margin(weightLine, v.TakeoffWeight)
-	because := fmt.Sprintf("%s on takeoff, %s under the line of 55 lb", pounds(v.TakeoffWeight), pounds(room))
+	because := fmt.Sprintf("%s on takeoff, %s under the line of 55 lb", poundsBeside(v.TakeoffWeight, weightLine), pounds(room))
 	switch {
 	case v.regime == LargeRegime && room == 0:
 		because = fmt.Sprintf("%s on takeoff, exactly on the line: the rule says less than 55 lb", pounds(v.TakeoffWeight))
 	case v.regime == LargeRegime:
-		because = fmt.Sprintf("%s on takeoff, %s over the line: the rule says less than 55 lb", pounds(v.TakeoffWeight), pounds(-room))
+		because = fmt.Sprintf("%s on takeoff, %s over the line: the rule says less than 55 lb", poundsBeside(v.TakeoffWeight, weightLine), pounds(-room))
 	}
 	j := fact(v.regime == LargeRegime, "/load/fill", because, because)
 	j.Measured, j.Limit, j.Margin = v.TakeoffWeight, weightLine, room

@@ -33,6 +33,12 @@ type Input struct {
 	// LargeAllowed says that the caller holds the authority for 55 lb and over, so a fill left
 	// open may go past the small-aircraft line. The line is still reported.
 	LargeAllowed bool
+	// PublicAgency says that a government flies public aircraft, which go over the line under their
+	// own authority, not under an exemption.
+	PublicAgency bool
+	// LineElsewhere says that the job is in another country: the line of 55 lb still bounds a fill
+	// left open, for want of a better one, but is reported as a note only.
+	LineElsewhere bool
 }
 
 // batteries reports the mass of every battery on board; fewer than one on board reads as one.

@@ -61,7 +61,7 @@ func findings(in Input, r Result, l load) []finding.Finding {
 		list = append(list, overTank(in.Aircraft.TankCapacity, l))
 	}
 	if r.LargestFill.Volume <= 0 {
-		list = append(list, noFill(r.LargestFill, r.Limits, l))
+		list = append(list, noFill(r.LargestFill, r.Limits, l, in))
 	}
 	return append(list, liquidFindings(in.Aircraft.TankCapacity, l)...)
 }
@@ -71,7 +71,7 @@ func findings(in Input, r Result, l load) []finding.Finding {
 func smallLineFindings(in Input, small Limit, l load) []finding.Finding {
 	switch {
 	case !small.Within:
-		return []finding.Finding{overSmall(small, l, in.LargeAllowed)}
+		return []finding.Finding{overSmall(small, l, in)}
 	case in.Aircraft.OtherOnboard == nil && units.StrictlyBelow(small.Margin, unstatedParts):
 		return []finding.Finding{unstatedNearLine(small)}
 	case units.StrictlyBelow(small.Margin, scaleError):
@@ -96,19 +96,25 @@ func liquidFindings(capacity units.Volume, l load) []finding.Finding {
 // overSmall is never a stop: the line divides two sets of rules, and either a smaller fill or the
 // authority for large aircraft answers it. The fill it names is the largest under the line alone;
 // another limit may ask for less.
-func overSmall(small Limit, l load, allowed bool) finding.Finding {
+func overSmall(small Limit, l load, in Input) finding.Finding {
 	f := against(CodeOverSmallLimit, finding.Needed, small, l)
+	if in.LineElsewhere {
+		f.Severity = finding.Note
+		f.Message = fmt.Sprintf("Takeoff weight is %s (%.4g kg). The line of 55 lb is that of the United States; it says nothing on your country's own, for which see the checklist.",
+			pounds(l.total()), l.total().In(units.Kilogram))
+		return f
+	}
 	f.Message = fmt.Sprintf("Takeoff weight is %s. A small unmanned aircraft must weigh less than 55 lb on takeoff with everything on board; exactly 55 lb is already over. ", pounds(l.total()))
-	if allowed {
+	if in.LargeAllowed {
 		f.Severity = finding.Note
 		f.Message += "You state that you hold the authority for 55 lb and over: check that it covers this aircraft at this weight."
 		return f
 	}
 	if small.FillLimit > 0 {
-		f.Message += fmt.Sprintf("Load no more than %s to stay under, or get the exemption and certificates for 55 lb and over first.", gallonsDown(small.FillLimit))
+		f.Message += fmt.Sprintf("Load no more than %s to stay under, or get %s first.", gallonsDown(small.FillLimit), in.authority())
 	} else {
 		f.Subject = subjectEmpty
-		f.Message += fmt.Sprintf("No fill stays under it: the aircraft weighs %s with an empty tank. Use a lighter aircraft or battery, or get the exemption and certificates for 55 lb and over first.", pounds(l.dry))
+		f.Message += fmt.Sprintf("No fill stays under it: the aircraft weighs %s with an empty tank. Use a lighter aircraft or battery, or get %s first.", pounds(l.dry), in.authority())
 	}
 	f.Message += " The two sides of the line need different papers."
 	return f
@@ -127,6 +133,15 @@ func nearLine(small Limit) finding.Finding {
 		Margin:   small.Margin - scaleError,
 		Source:   sourceOf(SmallUnmannedAircraft),
 	}
+}
+
+// authority names what allows a takeoff at 55 lb and over: 49 USC 44807 with 14 CFR parts 11 and 137;
+// for public aircraft 49 USC 40102(a)(41) and 40125 (from memory).
+func (in Input) authority() string {
+	if in.PublicAgency {
+		return "the FAA's certificate of waiver or authorization for public aircraft at 55 lb and over"
+	}
+	return "the exemption and certificates for 55 lb and over"
 }
 
 // unstatedNearLine speaks where the answer "small" rests on equipment weighing nothing. 14 CFR
@@ -188,7 +203,7 @@ func overTank(capacity units.Volume, l load) finding.Finding {
 // noFill speaks where the largest fill is zero. It stops the job where the maker's maximum or the
 // tank decides; where only the 55 lb line or the thin-air estimate does, it asks for what would
 // lift it, since an estimate decides no stop alone.
-func noFill(most Largest, all []Limit, l load) finding.Finding {
+func noFill(most Largest, all []Limit, l load, in Input) finding.Finding {
 	binding, _ := find(all, most.BoundBy)
 	f := against(CodeNoFillPossible, finding.Needed, binding, l)
 	for _, limit := range all {
@@ -207,7 +222,7 @@ func noFill(most Largest, all []Limit, l load) finding.Finding {
 		f.Subject = "/aircraft/tank_capacity"
 		f.Message += "Send the capacity of the tank."
 	case SmallUnmannedAircraft:
-		f.Message += "Use a lighter battery or aircraft, or get the exemption and certificates for 55 lb and over first."
+		f.Message += "Use a lighter battery or aircraft, or get " + in.authority() + " first."
 	default:
 		f.Message += "Check the weights you sent, or use a lighter battery or a stronger aircraft."
 	}
