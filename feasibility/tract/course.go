@@ -136,7 +136,7 @@ func headings(g ground) []heading {
 	for _, s := range sides {
 		sumX, sumY = sumX+s.x, sumY+s.y
 	}
-	var out []heading
+	out := make([]heading, 0, len(sides))
 	beforeX, beforeY := 0.0, 0.0
 	for i, s := range sides {
 		if i == 0 || s.angle-sides[i-1].angle > 1e-6 {
@@ -160,7 +160,11 @@ type side struct{ angle, x, y float64 }
 
 // directions lists the edges of the tract and its keep-outs by rising angle.
 func directions(g ground) []side {
-	var out []side
+	corners := g.tract.corners()
+	for _, rings := range g.keepOuts {
+		corners += rings.corners()
+	}
+	out := make([]side, 0, corners)
 	for _, rings := range append([]region{g.tract}, g.keepOuts...) {
 		for _, ring := range rings {
 			for i := 1; i < len(ring); i++ {
@@ -176,6 +180,6 @@ func directions(g ground) []side {
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b side) int { return cmp.Compare(a.angle, b.angle) })
+	slices.SortFunc(out, func(a, b side) int { return cmp.Compare(a.angle, b.angle) })
 	return out
 }

@@ -87,7 +87,7 @@ func account(g ground, l layout, c course) Plan {
 }
 
 // ready makes the aircraft and its turns ready, with what must be assumed for them.
-func ready(job Job, c course, r *report) (craft, turning) {
+func ready(job Job, c course, r *report) (*craft, turning) {
 	turn := defaultTurn
 	if job.TurnTime != nil && *job.TurnTime >= 0 && units.Finite(*job.TurnTime) {
 		turn = *job.TurnTime
@@ -95,11 +95,13 @@ func ready(job Job, c course, r *report) (craft, turning) {
 		r.Assume("/flight/turn_time", "5 seconds to turn onto the next line (3 to 8 is usual)", "time a few turns and send the mean", sourceTurnTime)
 	}
 	r.assumeFlight(job)
-	k := newCraft(job, job.Power, job.Power.Usable, c)
-	if !powered(job.Power, units.Mass(k.dry)) {
+	power, usable := job.Power, job.Power.Usable
+	if !powered(power, job.DryMass) {
+		// Nothing is known, so nothing binds, and the finding says that the battery was not checked.
 		r.unpowered()
-		k.engine, k.usable = unpowered{}, math.Inf(1)
+		power, usable = flight.Model{}, units.Energy(math.Inf(1))
 	}
+	k := newCraft(job, power, usable, c)
 	return k, turning{turn: turn.SI(), speed: job.Speed.SI(), swath: job.Swath.SI()}
 }
 
@@ -107,17 +109,6 @@ func ready(job Job, c course, r *report) (craft, turning) {
 func powered(m flight.Model, mass units.Mass) bool {
 	hover := m.Hover(mass)
 	return m.Usable > 0 && hover > 0 && units.Finite(m.Usable) && units.Finite(hover)
-}
-
-// unpowered stands in where there is no power model: nothing is known, so nothing binds, and the
-// finding says that the battery was not checked.
-type unpowered struct{}
-
-func (unpowered) Hover(units.Mass) units.Power                { return 0 }
-func (unpowered) Forward(units.Mass, units.Speed) units.Power { return 0 }
-func (unpowered) Climb(units.Mass, units.Length) units.Energy { return 0 }
-func (unpowered) Spraying(_, _ units.Mass, _ units.Speed, _ units.Duration) units.Energy {
-	return 0
 }
 
 // ferryDistance reports the ferry one way, where there is no launch point to measure from.

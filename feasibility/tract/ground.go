@@ -21,6 +21,15 @@ const (
 // region is ground bounded by rings; a point is inside where it lies within an odd number of them.
 type region []orb.Ring
 
+// corners reports the number of positions of all rings.
+func (r region) corners() int {
+	n := 0
+	for _, ring := range r {
+		n += len(ring)
+	}
+	return n
+}
+
 // ground is the field on a plane, whatever way it was stated.
 type ground struct {
 	tract     region   // outer rings counter-clockwise, holes clockwise, so that signed areas add up

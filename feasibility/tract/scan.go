@@ -43,7 +43,7 @@ func (e edge) u(n float64) float64 { return e.at + e.slope*(n-e.low) }
 
 // edges lists the edges of a region by rising low end.
 func (f frame) edges(rings region) []edge {
-	var out []edge
+	out := make([]edge, 0, rings.corners())
 	for _, ring := range rings {
 		for i := 1; i < len(ring); i++ {
 			u0, n0 := f.turn(ring[i-1])
@@ -57,7 +57,7 @@ func (f frame) edges(rings region) []edge {
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b edge) int { return cmp.Compare(a.low, b.low) })
+	slices.SortFunc(out, func(a, b edge) int { return cmp.Compare(a.low, b.low) })
 	return out
 }
 
@@ -99,8 +99,17 @@ func (s *scan) inside(active []edge, n float64, out []interval) []interval {
 
 // union sorts stretches and joins those that touch.
 func union(list []interval) []interval {
+	if len(list) < 2 {
+		return list
+	}
 	slices.SortFunc(list, func(a, b interval) int {
-		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to, b.to))
+		switch {
+		case a.from < b.from:
+			return -1
+		case a.from > b.from:
+			return 1
+		}
+		return cmp.Compare(a.to, b.to)
 	})
 	out := list[:0]
 	for _, next := range list {
