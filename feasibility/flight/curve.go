@@ -25,6 +25,7 @@ type Curve struct {
 	air         units.Speed
 	middle      float64 // kg
 	half        float64 // kg; 0: no series
+	terms       int     // of power that matter
 	power       [curveTerms]float64
 	antiderived [curveTerms + 1]float64
 }
@@ -47,7 +48,18 @@ func (m Model) Curve(least, most units.Mass, air units.Speed) Curve {
 		}
 	}
 	c.integrate()
+	c.trim()
 	return c
+}
+
+// trim leaves out the last terms, which together make less than a part in a billion.
+func (c *Curve) trim() {
+	c.terms = curveTerms
+	for left := 1e-9 * math.Abs(c.power[0]); c.terms > 1; c.terms-- {
+		if left -= math.Abs(c.power[c.terms-1]); left < 0 {
+			return
+		}
+	}
 }
 
 // integrate works out the series of the integral: C_j = (c_(j-1) - c_(j+1))/(2j), over x from -1 to 1.
@@ -82,7 +94,7 @@ func (c *Curve) place(mass float64) (float64, bool) {
 // At reports the flight power at a mass: Model.Forward at the curve's air speed.
 func (c *Curve) At(mass units.Mass) units.Power {
 	if x, ok := c.place(mass.SI()); ok {
-		return units.Power(series(c.power[:], x))
+		return units.Power(series(c.power[:c.terms], x))
 	}
 	return c.model.Forward(mass, c.air)
 }
@@ -99,9 +111,9 @@ func (c *Curve) Spraying(from, to units.Mass, during units.Duration) units.Energ
 		return 0
 	}
 	// Where the masses nearly meet the mean is the power between them, and the quotient is dust.
-	mean := series(c.power[:], (a+b)/2)
+	mean := series(c.power[:c.terms], (a+b)/2)
 	if math.Abs(a-b) > 1e-4 {
-		mean = (series(c.antiderived[:], a) - series(c.antiderived[:], b)) / (a - b)
+		mean = (series(c.antiderived[:c.terms+1], a) - series(c.antiderived[:c.terms+1], b)) / (a - b)
 	}
 	return units.Power(mean + c.model.spray).During(during)
 }
