@@ -38,6 +38,7 @@ func fly(field Field, job Job, r *report) Plan {
 	c := choose(g, job, r)
 	l := lay(g, c.angle, job.Swath.SI())
 	plan := account(g, l, c)
+	plan.drawn = &drawn{ground: g, aircraft: job.Aircraft, coarse: l.coarse}
 	if !(l.length > 4*shortest) {
 		r.nothingToSpray(plan)
 		return plan
@@ -46,6 +47,7 @@ func fly(field Field, job Job, r *report) Plan {
 
 	k, turn := ready(job, c, r)
 	p := join(l, turn, g.launch, ferryDistance(field, g, l, r))
+	plan.drawn.path = p
 	r.gaps(p)
 	if l.length/k.tank > mostSorties {
 		r.tooManySorties(l.length/k.tank, job)
@@ -61,6 +63,7 @@ func fly(field Field, job Job, r *report) Plan {
 		return plan
 	}
 	plan = cut.fill(plan, p, k, job)
+	plan.drawn.flown, plan.drawn.ended = cut.flown, cut.ended
 	r.sorties(plan, cut, job)
 	return plan
 }

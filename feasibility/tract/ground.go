@@ -35,6 +35,7 @@ type ground struct {
 	tract     region   // outer rings counter-clockwise, holes clockwise, so that signed areas add up
 	keepOuts  []region // as stated
 	forbidden []region // keep-outs and holes: no swath may touch them
+	kept      []region // beside sides that face a neighbor: to be left unsprayed
 	area      float64  // m2, holes taken off
 	convex    bool     // one convex ring and nothing forbidden
 	mapped    bool     // on the map, so bearings mean something

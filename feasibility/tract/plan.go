@@ -54,6 +54,8 @@ type Plan struct {
 	Findings          []finding.Finding
 	Assumptions       []finding.Assumption
 	Sources           []finding.Source
+
+	drawn *drawn // what Map draws; nil where there is no boundary
 }
 
 // CourseChoice says how the course was chosen.

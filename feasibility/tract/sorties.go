@@ -130,9 +130,14 @@ func (p path) resume(at float64) (units.Count, units.Length) {
 		return capped(whole + 1), units.Length(at - whole*p.meanLeg)
 	}
 	first := p.leg(at)
-	along := max(0, at-p.legs[first].start)
-	for i := first - 1; i >= 0 && p.legs[i].line == p.legs[first].line; i-- {
+	return units.Count(p.legs[first].line), p.along(first, at)
+}
+
+// along reports how much of a leg's line has been sprayed at a place on that leg.
+func (p path) along(leg int, at float64) units.Length {
+	along := max(0, at-p.legs[leg].start)
+	for i := leg - 1; i >= 0 && p.legs[i].line == p.legs[leg].line; i-- {
 		along += p.legs[i].length
 	}
-	return units.Count(p.legs[first].line), units.Length(along)
+	return units.Length(along)
 }
