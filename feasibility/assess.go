@@ -35,7 +35,7 @@ func survey(m Mission) Answer {
 	plan := tract.Fly(m.Field.Ground, m.tractJob(&sky, weight, power))
 	risk := drift.Assess(m.driftInput(sky, &weight, rate, &plan))
 	team := crew.Plan(m.crewInput(light, plan))
-	papers := permits.Check(m.permitFacts(light, weight, &rate, &risk))
+	papers := permits.Check(m.permitFacts(light, weight, &rate, &risk, &plan))
 
 	answer := Answer{
 		RulesAsOf:      permits.AsOf(),

@@ -120,7 +120,7 @@ func AssessAuthorizations(m Mission) (Answer, error) {
 	}
 	light, sky := m.light(), m.skyIfStated()
 	weight := takeoff.Weigh(m.takeoffInput(sky))
-	papers := permits.Check(m.permitFacts(light, weight, m.rateIfStated(weight), nil))
+	papers := permits.Check(m.permitFacts(light, weight, m.rateIfStated(weight), nil, nil))
 	answer := Answer{RulesAsOf: permits.AsOf(), TakeoffWeight: weight, Authorizations: papers}
 	answer.gather(m.reports(light, weight, papers)...)
 	answer.Cautions = append(standingCautions(), papers.Cautions...)

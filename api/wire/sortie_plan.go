@@ -32,6 +32,7 @@ type Accounting struct {
 	Sprayed   *Quantity `json:"sprayed"`
 	Unsprayed *Quantity `json:"unsprayed"`
 	KeepOuts  *Quantity `json:"keep_outs"`
+	Strips    *Quantity `json:"strips"`
 }
 
 // Sortie is one flight from takeoff to landing.
@@ -62,6 +63,7 @@ func (w *writer) sortiePlan(a feasibility.Answer) *SortiePlan {
 		Accounting: Accounting{
 			Tract: w.in(p.Accounting.Tract), Sprayed: w.in(p.Accounting.Sprayed),
 			Unsprayed: w.in(p.Accounting.Unsprayed), KeepOuts: w.in(p.Accounting.KeepOuts),
+			Strips: w.in(p.Accounting.Strips),
 		},
 		Sorties:           int(p.Sorties),
 		BoundBy:           string(p.BoundBy),

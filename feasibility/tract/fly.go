@@ -2,6 +2,7 @@ package tract
 
 import (
 	"math"
+	"slices"
 
 	"tractcheck/feasibility/flight"
 	"tractcheck/feasibility/units"
@@ -35,10 +36,13 @@ func fly(field Field, job Job, r *report) Plan {
 	if !ok {
 		return Plan{}
 	}
+	cleared := g.keepClear(job.Clear, r)
 	c := choose(g, job, r)
 	l := lay(g, c.angle, job.Swath.SI())
 	plan := account(g, l, c)
+	plan.Cleared = cleared
 	plan.drawn = &drawn{ground: g, aircraft: job.Aircraft, coarse: l.coarse}
+	r.cleared(plan)
 	if !(l.length > 4*shortest) {
 		r.nothingToSpray(plan)
 		return plan
@@ -73,11 +77,17 @@ func account(g ground, l layout, c course) Plan {
 	keptOut := min(overlapArea(g.tract, g.keepOuts), g.area)
 	sprayed, outside := covered(g, l)
 	sprayed = max(0, min(sprayed, g.area-keptOut))
+	strips := 0.0
+	if len(g.kept) > 0 {
+		both := overlapArea(g.tract, slices.Concat(g.keepOuts, g.kept))
+		strips = max(0, min(both-keptOut, g.area-keptOut-sprayed))
+	}
 	return Plan{
 		Area: units.Area(g.area),
 		Accounting: Accounting{
 			Tract: units.Area(g.area), Sprayed: units.Area(sprayed),
 			Unsprayed: units.Area(g.area - keptOut - sprayed), KeepOuts: units.Area(keptOut),
+			Strips: units.Area(strips),
 		},
 		Treated:         units.Area(l.length * l.swath),
 		SprayedPastEdge: units.Area(outside),

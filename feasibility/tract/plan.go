@@ -8,8 +8,9 @@ import (
 // Accounting is where the ground went; Tract = Sprayed + Unsprayed + KeepOuts. Tract is the
 // ground inside the boundary less its holes. Sprayed is ground under at least one swath, counted
 // once. Unsprayed is ground inside the tract that no swath reaches. KeepOuts is the part of the
-// keep-outs that lies inside the tract, overlaps counted once.
-type Accounting struct{ Tract, Sprayed, Unsprayed, KeepOuts units.Area }
+// keep-outs that lies inside the tract, overlaps counted once. Strips is the part of Unsprayed that is
+// left for neighbors downwind.
+type Accounting struct{ Tract, Sprayed, Unsprayed, KeepOuts, Strips units.Area }
 
 // Sortie is one flight from takeoff to landing.
 type Sortie struct {
@@ -34,6 +35,7 @@ type Plan struct {
 	Area              units.Area // the tract: Accounting.Tract
 	Accounting        Accounting
 	Treated           units.Area // swath times the length of all lines: the liquid used is the rate over it
+	Cleared           []Clear    // strips left unsprayed for neighbors
 	SprayedPastEdge   units.Area // part of Treated that lies outside of the tract
 	Sorties           units.Count
 	BoundBy           Bound
