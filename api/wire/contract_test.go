@@ -159,6 +159,7 @@ func TestCodeListsAreThoseOfTheProgram(t *testing.T) {
 	bounds := codesOf(tract.BoundTank, tract.BoundBattery, tract.BoundWeight)
 	assert.Equal(t, bounds, member("SortiePlan", "bound_by"))
 	assert.Equal(t, bounds, member("Sortie", "ended_by"))
+	assert.Equal(t, codesOf(tract.CourseByCaller, tract.CourseByWind, tract.CourseByFewestTurns), member("CourseOption", "by"))
 	assert.Equal(t, bounds, member("MapProperties", "ended_by"))
 	assert.Equal(t, []string{kindBoundary, kindKeepOut, kindUnsprayed, kindDriftZone, kindLine, kindStart, kindStop, kindLaunch},
 		member("MapProperties", "kind"))

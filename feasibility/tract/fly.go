@@ -38,7 +38,7 @@ func fly(field Field, job Job, r *report) Plan {
 	}
 	cleared := g.keepClear(job.Clear, r)
 	c := choose(g, job, r)
-	l := lay(g, c.angle, job.Swath.SI())
+	l := c.layout(g, job.Swath.SI())
 	plan := account(g, l, c)
 	plan.Cleared = cleared
 	plan.drawn = &drawn{ground: g, aircraft: job.Aircraft, coarse: l.coarse}
@@ -53,6 +53,7 @@ func fly(field Field, job Job, r *report) Plan {
 	p := join(l, turn, g.launch, ferryDistance(field, g, l, r))
 	plan.drawn.path = p
 	r.gaps(p)
+	plan.Headland = headland(g, plan, job, turn, p.gaps)
 	if l.length/k.tank > mostSorties {
 		r.tooManySorties(l.length/k.tank, job)
 		return plan
@@ -61,14 +62,14 @@ func fly(field Field, job Job, r *report) Plan {
 	switch {
 	case cut.stuck:
 		r.stuck(k, p, cut, job)
-		return plan
 	case cut.count > mostSorties:
 		r.tooManySorties(cut.count, job)
-		return plan
+	default:
+		plan = cut.fill(plan, p, k, job)
+		plan.drawn.flown, plan.drawn.ended = cut.flown, cut.ended
+		r.sorties(plan, cut, job)
 	}
-	plan = cut.fill(plan, p, k, job)
-	plan.drawn.flown, plan.drawn.ended = cut.flown, cut.ended
-	r.sorties(plan, cut, job)
+	plan.Courses = options(g, l, p, c, job, turn, plan, r)
 	return plan
 }
 

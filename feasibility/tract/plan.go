@@ -47,7 +47,9 @@ type Plan struct {
 	SprayLength       units.Length
 	Course            units.Bearing
 	CourseBy          CourseChoice
-	FerryEach         units.Length // mean distance one way
+	Courses           []CourseOption // the one taken first
+	Headland          *Headland      // nil where a pass round the edge would bring nothing
+	FerryEach         units.Length   // mean distance one way
 	SprayTime         units.Duration
 	FlightTime        units.Duration // of all sorties together
 	EnergyEach        units.Energy   // of the sortie that takes most

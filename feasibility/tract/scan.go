@@ -71,6 +71,9 @@ type scan struct {
 // between reports the edges that have a part strictly between two n. From one call to the next
 // neither bound may fall.
 func (s *scan) between(low, high float64) []edge {
+	if len(s.active) == 0 && (len(s.edges) == 0 || s.edges[0].low >= high) {
+		return nil
+	}
 	s.active = slices.DeleteFunc(s.active, func(e edge) bool { return e.high <= low })
 	for len(s.edges) > 0 && s.edges[0].low < high {
 		if s.edges[0].high > low {
@@ -84,6 +87,9 @@ func (s *scan) between(low, high float64) []edge {
 // inside reports the stretches of the line at n that lie inside, by the even-odd rule: a point is
 // inside where the line has crossed an odd number of edges before it.
 func (s *scan) inside(active []edge, n float64, out []interval) []interval {
+	if len(active) == 0 {
+		return out
+	}
 	s.us = s.us[:0]
 	for _, e := range active {
 		if e.low <= n && n < e.high {
