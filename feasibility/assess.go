@@ -46,7 +46,7 @@ func survey(m Mission) Answer {
 		Authorizations: papers,
 		CrewPlan:       team,
 	}
-	answer.gather(m.reports(light, sky, weight, rate, power, plan, risk, team, papers)...)
+	answer.gather(m.reports(light, sky, weight, rate, power, plan, risk, team, m.fitness(plan, team), papers)...)
 	answer.Cautions = cautions(papers)
 	answer.settleSorties(m)
 	return answer
