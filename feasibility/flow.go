@@ -255,7 +255,7 @@ func (m Mission) crewInput(light daylight.Light, plan tract.Plan) crew.Input {
 		in.Temperature = &m.Weather.Temperature
 	}
 	if m.Operation != nil {
-		in.RemotePilots = m.Operation.RemotePilots
+		in.RemotePilots, in.Observers = m.Operation.RemotePilots, m.Operation.VisualObservers
 	}
 	if light.Sunrise != nil && light.Sunset != nil {
 		span := units.Duration(light.Sunset.Sub(*light.Sunrise).Seconds()) * units.Second
