@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 
 	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/units"
@@ -23,14 +24,22 @@ type Clear struct {
 // Width reports how wide the strip is.
 func (c Clear) Width() units.Length { return max(0, c.Buffer-c.Distance) }
 
-// facing is how far off a side's outward direction may lie from the neighbor's bearing for the side
+// facingWithin is how far off a side's outward direction may lie from the neighbor's bearing for the side
 // to face it. Own choice: only its bearing from the field is known, not its place, so every side that
 // looks toward it at all is taken, short of those that run past it.
-const facing = 75 * units.Degree
+const facingWithin = 75 * units.Degree
 
-// keepClear lays the strips: a rectangle along every outer side that faces the neighbor, as wide as
-// asked to both hands and as far beyond both corners, so that no ground within the width of the side
-// is left out. They are forbidden to swaths as keep-outs are, but are counted as unsprayed.
+// Own choices: sides that bend by less than this share of the strip's width are cleared together, and
+// there are at most mostStrips of such groups; a boundary more ragged than that gets wider strips.
+const (
+	bendTogether = 0.02
+	mostStrips   = 40
+	mostTogether = 512 // corners in one group, which bounds the work
+)
+
+// keepClear lays the strips: along every outer side that faces the neighbor a rectangle, as wide as
+// asked to both hands and as far beyond both ends, so that no ground within the width of the side is
+// left out. They are forbidden to swaths as keep-outs are, but are counted as unsprayed.
 func (g *ground) keepClear(strips []Clear, r *report) []Clear {
 	if !g.mapped {
 		return nil
@@ -41,18 +50,8 @@ func (g *ground) keepClear(strips []Clear, r *report) []Clear {
 		if !(width > shortest) || math.IsInf(width, 0) {
 			continue
 		}
-		before := len(g.kept)
-		sin, cos := math.Sincos(c.Bearing.SI())
-		outers, _ := g.tract.sorted()
-		for _, ring := range outers {
-			for i := 1; i < len(ring); i++ {
-				if side, ok := beside(ring[i-1], ring[i], orb.Point{sin, cos}, width); ok {
-					g.kept = append(g.kept, side)
-				}
-			}
-		}
-		if len(g.kept) > before {
-			laid = append(laid, c)
+		if along := g.facing(c.Bearing, width); len(along) > 0 {
+			g.kept, laid = append(g.kept, along...), append(laid, c)
 		}
 	}
 	if len(laid) > 0 {
@@ -63,23 +62,77 @@ func (g *ground) keepClear(strips []Clear, r *report) []Clear {
 	return laid
 }
 
-// beside reports the rectangle along a side of an outer ring, and whether the side faces a direction.
-func beside(a, b, toward orb.Point, width float64) (region, bool) {
-	x, y := b[0]-a[0], b[1]-a[1]
-	length := math.Hypot(x, y)
-	if length == 0 {
-		return nil, false
+// facing lays rectangles along the outer sides that face a bearing.
+func (g *ground) facing(bearing units.Bearing, width float64) []region {
+	sin, cos := math.Sincos(bearing.SI())
+	outers, _ := g.tract.sorted()
+	for bend := bendTogether * width; ; bend *= 2 {
+		var out []region
+		for _, ring := range outers {
+			out = along(ring, orb.Point{sin, cos}, width, bend, out)
+		}
+		if len(out) <= max(mostStrips, len(outers)) || bend > farthest {
+			return out
+		}
 	}
-	x, y = x/length, y/length
-	// Rings run counter-clockwise, so outward is to the right of the way.
-	if y*toward[0]-x*toward[1] < math.Cos(facing.SI()) {
-		return nil, false
+}
+
+// along adds the rectangles along one ring: from a side that faces on, as far as the corners stay
+// within a bend of the straight way, to the last side of those that faces.
+func along(ring orb.Ring, toward orb.Point, width, bend float64, out []region) []region {
+	for first := 0; first < len(ring)-1; {
+		if !faces(ring[first], ring[first+1], toward) {
+			first++
+			continue
+		}
+		last, off := first+1, 0.0
+		for next := last + 1; next < len(ring) && next-first <= mostTogether; next++ {
+			away := strays(ring[first:next+1], bend)
+			if away > bend {
+				break
+			}
+			if faces(ring[next-1], ring[next], toward) {
+				last, off = next, away
+			}
+		}
+		out = append(out, beside(ring[first], ring[last], width+off))
+		first = last
+	}
+	return out
+}
+
+// strays reports how far the corners of a chain lie from the straight way between its ends, at most;
+// past a bound it stops.
+func strays(chain []orb.Point, bound float64) float64 {
+	most := 0.0
+	for _, p := range chain[1 : len(chain)-1] {
+		if most = max(most, planar.DistanceFromSegment(chain[0], chain[len(chain)-1], p)); most > bound {
+			break
+		}
+	}
+	return most
+}
+
+// faces reports whether a side of a ring looks toward a direction. Rings run counter-clockwise, so
+// outward is to the right of the way.
+func faces(a, b, toward orb.Point) bool {
+	x, y := b[0]-a[0], b[1]-a[1]
+	return y*toward[0]-x*toward[1] >= math.Cos(facingWithin.SI())*math.Hypot(x, y)
+}
+
+// beside reports the rectangle along a straight way.
+func beside(a, b orb.Point, width float64) region {
+	x, y := b[0]-a[0], b[1]-a[1]
+	if length := math.Hypot(x, y); length > 0 {
+		x, y = x/length, y/length
+	} else {
+		x, y = 1, 0
 	}
 	corner := func(p orb.Point, along, out float64) orb.Point {
 		return orb.Point{p[0] + along*x + out*y, p[1] + along*y - out*x}
 	}
 	first := corner(a, -width, -width)
-	return region{{first, corner(b, width, -width), corner(b, width, width), corner(a, -width, width), first}}, true
+	return region{{first, corner(b, width, -width), corner(b, width, width), corner(a, -width, width), first}}
 }
 
 // cleared says what is left unsprayed for neighbors.

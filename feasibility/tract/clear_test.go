@@ -69,7 +69,7 @@ func TestSwathsKeepOffFacingSides(t *testing.T) {
 				for i := 1; i < len(ring); i++ {
 					a, b := ring[i-1], ring[i]
 					length := planar.Distance(a, b)
-					if ((b[1]-a[1])*sin-(b[0]-a[0])*cos)/length < math.Cos(facing.SI())+1e-9 {
+					if ((b[1]-a[1])*sin-(b[0]-a[0])*cos)/length < math.Cos(facingWithin.SI())+1e-9 {
 						continue
 					}
 					for _, p := range []orb.Point{leg.from, leg.to, leg.point(leg.start + leg.length/2)} {
@@ -78,6 +78,30 @@ func TestSwathsKeepOffFacingSides(t *testing.T) {
 					}
 				}
 			}
+		}
+	}
+}
+
+// A boundary of thousands of corners gets a bounded number of strips, and they still cover what lies
+// near a side that faces.
+func TestStripsOfARaggedBoundaryAreBounded(t *testing.T) {
+	t.Parallel()
+	for _, corners := range []int{1000, 9900} {
+		job := tankJob(4)
+		job.Clear = []Clear{{Bearing: 4.1, Distance: 5, Buffer: 40}}
+		plan := Fly(Field{Boundary: []Polygon{placed(ragged(corners, 0, 0, 1000))}}, job)
+		g := plan.drawn.ground
+		require.NotEmpty(t, g.kept)
+		require.LessOrEqual(t, len(g.kept), mostStrips)
+		sin, cos := math.Sincos(4.1)
+		for i := 1; i < len(g.tract[0]); i++ {
+			a, b := g.tract[0][i-1], g.tract[0][i]
+			if !faces(a, b, orb.Point{sin, cos}) {
+				continue
+			}
+			length := planar.Distance(a, b)
+			inward := orb.Point{(a[0]+b[0])/2 - 34.9*(b[1]-a[1])/length, (a[1]+b[1])/2 + 34.9*(b[0]-a[0])/length}
+			require.True(t, ofAny(g.kept, inward), "%d corners: ground 34.9 m inside of side %d is not kept", corners, i)
 		}
 	}
 }
