@@ -94,7 +94,9 @@ func (l *layout) clip(g ground) bool {
 		inside = tract.inside(tract.between(low, high), n, inside[:0])
 		blocked = blocked[:0]
 		for k := range bars {
-			blocked = bars[k].shadow(low, high, blocked)
+			if bars[k].low < high && bars[k].high > low {
+				blocked = bars[k].shadow(low, high, blocked)
+			}
 		}
 		kept = subtract(union(inside), union(blocked), kept[:0])
 		for _, piece := range kept {
