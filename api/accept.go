@@ -1,6 +1,7 @@
 package api
 
 import (
+	"cmp"
 	"mime"
 	"net/http"
 	"slices"
@@ -8,15 +9,23 @@ import (
 	"strings"
 )
 
-// acceptable holds the forms an answer comes in against the caller's Accept header (RFC 9110,
-// section 12.5.1). No header, or one that cannot be read, accepts everything.
-func acceptable(r *http.Request, forms ...string) error {
+// accepted is the forms of an answer that the caller takes, the most welcome first and, among those
+// as welcome, in the order of the forms (RFC 9110, section 12.5.1). No header, or one that cannot be
+// read, accepts everything. Where no form is welcome, the error lists them.
+func accepted(r *http.Request, forms ...string) ([]string, error) {
 	ranges := mediaRanges(r.Header.Values("Accept"))
-	if len(ranges) == 0 || slices.ContainsFunc(forms, func(form string) bool { return quality(ranges, form) > 0 }) {
-		return nil
+	if len(ranges) == 0 {
+		return forms, nil
 	}
-	return notAcceptable.problem("This answer comes as " + strings.Join(forms, " or ") +
-		". Send an Accept header that admits it, or none.")
+	welcome := slices.DeleteFunc(slices.Clone(forms), func(form string) bool { return quality(ranges, form) <= 0 })
+	if len(welcome) == 0 {
+		return nil, notAcceptable.problem("This answer comes as " + strings.Join(forms, " or ") +
+			". Send an Accept header that admits it, or none.")
+	}
+	slices.SortStableFunc(welcome, func(a, b string) int {
+		return cmp.Compare(quality(ranges, b), quality(ranges, a))
+	})
+	return welcome, nil
 }
 
 // mediaRange is one entry of an Accept header.

@@ -19,6 +19,7 @@ import (
 // Media types of bodies.
 const (
 	mediaJSON    = "application/json"
+	mediaMap     = "application/geo+json"
 	mediaYAML    = "application/yaml"
 	mediaProblem = "application/problem+json"
 )

@@ -19,6 +19,7 @@ type Desk struct {
 // Reply is an answer, ready to send.
 type Reply struct {
 	Body   []byte // JSON, on one line, without a line feed at the end
+	Form   string // its media type
 	Answer feasibility.Answer
 }
 
@@ -34,11 +35,12 @@ func NewDesk(version string) (*Desk, error) {
 
 // Assess answers a whole mission, as POST /v1/assessments does. The error is a *Problem where the
 // body is at fault.
-func (d *Desk) Assess(body []byte) (Reply, error) { return d.answer(assessments, body) }
+func (d *Desk) Assess(body []byte) (Reply, error) { return d.answer(assessments, body, mediaJSON) }
 
-// answer reads, assesses and encodes. The whole answer is encoded before a byte is sent, so a
-// figure that cannot be written never breaks an answer midway.
-func (d *Desk) answer(r resource, body []byte) (Reply, error) {
+// answer reads, assesses and encodes in the first of the forms that the answer can be written in.
+// The whole answer is encoded before a byte is sent, so a figure that cannot be written never breaks
+// an answer midway.
+func (d *Desk) answer(r resource, body []byte, forms ...string) (Reply, error) {
 	request, mission, digest, faults := d.reader.Read(r.endpoint, body)
 	if len(faults) > 0 {
 		return Reply{}, faulty(faults)
@@ -48,11 +50,35 @@ func (d *Desk) answer(r resource, body []byte) (Reply, error) {
 		return Reply{}, fmt.Errorf("assessing for %s: %w", r.endpoint, err)
 	}
 	identity := wire.Identity{Digest: digest, Engine: d.engine}
-	encoded, err := encode(wire.NewAnswer(r.endpoint, identity, request, answer))
+	var document any
+	form := forms[0]
+	if form == mediaMap {
+		drawing, ok := mission.Draw(answer)
+		switch {
+		case ok:
+			document = wire.NewMap(identity, request, answer, drawing)
+		case len(forms) > 1: // a form less welcome is better than none
+			form = forms[1]
+		default:
+			return Reply{}, unmappable()
+		}
+	}
+	if document == nil {
+		document = wire.NewAnswer(r.endpoint, identity, request, answer)
+	}
+	encoded, err := encode(document)
 	if err != nil {
 		return Reply{}, fmt.Errorf("encoding the answer for %s: %w", r.endpoint, err)
 	}
-	return Reply{Body: encoded, Answer: answer}, nil
+	return Reply{Body: encoded, Form: form, Answer: answer}, nil
+}
+
+// unmappable is the problem of a map asked for a field that has no place on one.
+func unmappable() *Problem {
+	return faulty([]wire.Fault{{
+		Pointer: "/field/boundary", Code: wire.FaultMissing, Allowed: "a GeoJSON Polygon or MultiPolygon",
+		Message: "A map needs to know where the tract lies. Send its boundary, or ask for " + mediaJSON + ".",
+	}})
 }
 
 // encode writes a value as JSON on one line. Signs such as < and & are left as they are: the

@@ -13,7 +13,11 @@ import (
 type resource struct {
 	endpoint wire.Endpoint
 	assess   func(feasibility.Mission) (feasibility.Answer, error)
+	forms    []string // beside JSON, the forms the answer comes in
 }
+
+// media are the forms the answer comes in, JSON first.
+func (r resource) media() []string { return append([]string{mediaJSON}, r.forms...) }
 
 // resources are all questions of the service, in the order of the contract.
 func resources() []resource {
@@ -30,7 +34,8 @@ func (s *Server) post(r resource) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		c.Response().Header().Set("Cache-Control", "no-store")
 		c.Response().Header().Add("Vary", "Accept")
-		if err := acceptable(c.Request(), mediaJSON); err != nil {
+		forms, err := accepted(c.Request(), r.media()...)
+		if err != nil {
 			return err
 		}
 		body, err := s.readBody(c)
@@ -40,11 +45,11 @@ func (s *Server) post(r resource) echo.HandlerFunc {
 		if err := c.Request().Context().Err(); err != nil {
 			return err
 		}
-		reply, err := s.desk.answer(r, body)
+		reply, err := s.desk.answer(r, body, forms...)
 		if err != nil {
 			return err
 		}
 		s.metrics.answered(r.endpoint, reply.Answer)
-		return send(c, http.StatusOK, mediaJSON, reply.Body)
+		return send(c, http.StatusOK, reply.Form, reply.Body)
 	}
 }

@@ -6,4 +6,4 @@ import (
 )
 
 // sortiePlans answers how many sorties, batteries and hours the field takes.
-var sortiePlans = resource{endpoint: wire.SortiePlans, assess: feasibility.AssessSortiePlan}
+var sortiePlans = resource{endpoint: wire.SortiePlans, assess: feasibility.AssessSortiePlan, forms: []string{mediaMap}}

@@ -35,7 +35,7 @@ func survey(m Mission) Answer {
 	plan := tract.Fly(m.Field.Ground, m.tractJob(&sky, weight, power))
 	risk := drift.Assess(m.driftInput(sky, &weight, rate, &plan))
 	team := crew.Plan(m.crewInput(light, plan))
-	facts := m.permitFacts(light, weight, &rate, &risk)
+	facts := m.permitFacts(light, weight, &rate, &risk, &plan)
 	papers := permits.Check(facts)
 
 	answer := Answer{
@@ -49,7 +49,7 @@ func survey(m Mission) Answer {
 		Record:         permits.Record(facts, m.application(&plan)),
 		CrewPlan:       team,
 	}
-	answer.gather(m.reports(light, sky, weight, rate, power, plan, risk, team, papers)...)
+	answer.gather(m.reports(light, sky, weight, rate, power, plan, risk, team, m.fitness(plan, team), papers)...)
 	answer.Cautions = cautions(papers)
 	answer.settleSorties(m)
 	return answer

@@ -1,6 +1,8 @@
 package feasibility
 
 import (
+	"slices"
+
 	"tractcheck/feasibility/air"
 	"tractcheck/feasibility/crew"
 	"tractcheck/feasibility/daylight"
@@ -117,8 +119,63 @@ func (m Mission) tractJob(sky *air.State, weight takeoff.Result, power flight.Mo
 	if sky != nil {
 		job.WindFrom = m.Weather.WindFrom
 		job.WindSpeed = sky.WindAt(job.Height)
+		job.Clear = m.clear()
 	}
 	return job
+}
+
+// downwindSector is how far off the wind's way a neighbor still counts as downwind, as it does for
+// the drift. Own choice there.
+const downwindSector = 45 * units.Degree
+
+// clear lists the strips that keep the label's buffer between the last swath and the neighbors that
+// lie downwind nearer than that. In calm air there is no downwind side to leave.
+func (m Mission) clear() []tract.Clear {
+	buffer := m.Load.Label.DownwindBuffer
+	if buffer == nil || !(m.Weather.WindSpeed > 0) {
+		return nil
+	}
+	var strips []tract.Clear
+	for i, n := range m.Field.Neighbors {
+		off := n.Bearing.Between(m.Weather.WindFrom.Opposite())
+		if units.AtMost(off, downwindSector) && !units.AtLeast(n.Distance, *buffer) {
+			strips = append(strips, tract.Clear{
+				Neighbor: units.Count(i), Kind: inWords(n.Kind), Bearing: n.Bearing, Distance: n.Distance, Buffer: *buffer,
+			})
+		}
+	}
+	return strips
+}
+
+// inWords names a kind of neighbor in plain words.
+func inWords(kind string) string {
+	switch kind {
+	case "crop":
+		return "neighbor's crop"
+	case "organic":
+		return "organic land"
+	case "apiary":
+		return "bee yard"
+	case "dwelling":
+		return "house"
+	case "water", "road":
+		return kind
+	default:
+		return "neighbor"
+	}
+}
+
+// neighbors lists the neighbors with their distance from the last swath: the stated one, and the
+// strip that the plan leaves unsprayed.
+func (m Mission) neighbors(plan *tract.Plan) []drift.Neighbor {
+	if plan == nil || len(plan.Cleared) == 0 {
+		return m.Field.Neighbors
+	}
+	list := slices.Clone(m.Field.Neighbors)
+	for _, c := range plan.Cleared {
+		list[c.Neighbor].Distance = c.Buffer
+	}
+	return list
 }
 
 // fillBoundByWeight says whether a weight limit, not the tank, keeps the fill where it is; nil
@@ -154,7 +211,7 @@ func (m Mission) driftInput(sky air.State, weight *takeoff.Result, rate spray.Re
 			UnderRotors: m.SpraySystem.UnderRotors,
 		},
 		Ground:    m.groundForDrift(sky, plan),
-		Neighbors: m.Field.Neighbors,
+		Neighbors: m.neighbors(plan),
 		Label: drift.LabelLimits{
 			MaxWind: label.MaxWind, MinWind: label.MinWind,
 			MaxHeight:       label.MaxReleaseHeight,
@@ -201,7 +258,7 @@ func (m Mission) crewInput(light daylight.Light, plan tract.Plan) crew.Input {
 		in.Temperature = &m.Weather.Temperature
 	}
 	if m.Operation != nil {
-		in.RemotePilots = m.Operation.RemotePilots
+		in.RemotePilots, in.Observers = m.Operation.RemotePilots, m.Operation.VisualObservers
 	}
 	if light.Sunrise != nil && light.Sunset != nil {
 		span := units.Duration(light.Sunset.Sub(*light.Sunrise).Seconds()) * units.Second
@@ -215,7 +272,7 @@ func (m Mission) crewInput(light daylight.Light, plan tract.Plan) crew.Input {
 const tallestCrop = 300 * units.Foot
 
 // permitFacts is everything the rules table asks; rate and risk are nil where not worked out.
-func (m Mission) permitFacts(light daylight.Light, weight takeoff.Result, rate *spray.Result, risk *drift.Result) permits.Facts {
+func (m Mission) permitFacts(light daylight.Light, weight takeoff.Result, rate *spray.Result, risk *drift.Result, plan *tract.Plan) permits.Facts {
 	f := m.operationFacts()
 	f.TakeoffWeight, f.Small = weight.Total, weight.Small
 	f.OtherSide, f.Unweighed = m.otherSide(weight)
@@ -244,7 +301,7 @@ func (m Mission) permitFacts(light daylight.Light, weight takeoff.Result, rate *
 	if m.Field.Neighbors != nil {
 		f.Neighbors = make([]permits.Neighbor, 0, len(m.Field.Neighbors)) // stated: perhaps none
 	}
-	for i, n := range m.Field.Neighbors {
+	for i, n := range m.neighbors(plan) {
 		// Without a drift computation every neighbor counts as downwind.
 		downwind := risk == nil || i >= len(risk.AtNeighbors) || risk.AtNeighbors[i].Downwind
 		f.Neighbors = append(f.Neighbors, permits.Neighbor{Kind: n.Kind, Distance: n.Distance, Downwind: downwind})

@@ -35,6 +35,8 @@ func (m Mission) reports(rooms ...any) []report {
 // report reads one room's report from its result.
 func (m Mission) report(room any) report {
 	switch r := room.(type) {
+	case report:
+		return r
 	case daylight.Light:
 		return m.lightReport(r)
 	case air.State:

@@ -106,7 +106,7 @@ func AssessSortiePlan(m Mission) (Answer, error) {
 	plan := tract.Fly(m.Field.Ground, m.tractJob(sky, weight, power))
 	team := crew.Plan(m.crewInput(light, plan))
 	answer := Answer{RulesAsOf: permits.AsOf(), TakeoffWeight: weight, SortiePlan: plan, CrewPlan: team}
-	answer.gather(m.reports(airIfStated(sky), weight, power, plan, team)...)
+	answer.gather(m.reports(airIfStated(sky), weight, power, plan, team, m.fitness(plan, team))...)
 	answer.Cautions = standingCautions(weightTopic, crewTopic)
 	answer.settleSorties(m)
 	return rounded(answer), nil
@@ -120,7 +120,7 @@ func AssessAuthorizations(m Mission) (Answer, error) {
 	}
 	light, sky := m.light(), m.skyIfStated()
 	weight := takeoff.Weigh(m.takeoffInput(sky))
-	facts := m.permitFacts(light, weight, m.rateIfStated(weight), nil)
+	facts := m.permitFacts(light, weight, m.rateIfStated(weight), nil, nil)
 	papers := permits.Check(facts)
 	answer := Answer{
 		RulesAsOf: permits.AsOf(), TakeoffWeight: weight, Authorizations: papers,

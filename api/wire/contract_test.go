@@ -159,6 +159,11 @@ func TestCodeListsAreThoseOfTheProgram(t *testing.T) {
 	bounds := codesOf(tract.BoundTank, tract.BoundBattery, tract.BoundWeight)
 	assert.Equal(t, bounds, member("SortiePlan", "bound_by"))
 	assert.Equal(t, bounds, member("Sortie", "ended_by"))
+	assert.Equal(t, codesOf(tract.CourseByCaller, tract.CourseByWind, tract.CourseByFewestTurns), member("CourseOption", "by"))
+	assert.Equal(t, bounds, member("MapProperties", "ended_by"))
+	assert.Equal(t, []string{kindBoundary, kindKeepOut, kindUnsprayed, kindDriftZone, kindLine, kindStart, kindStop, kindLaunch},
+		member("MapProperties", "kind"))
+	assert.Equal(t, schemas["Verdict"].Enum, member("AnswerMap", "answer"))
 	assert.Equal(t, codesOf(permits.SmallRegime, permits.LargeRegime), member("Authorizations", "regime"))
 	assert.Equal(t, codesOf(permits.Held, permits.NeededNow, permits.NotNeeded, permits.Prohibited, permits.Unknown),
 		member("AuthorizationItem", "status"))
@@ -294,6 +299,7 @@ func TestAnswersHaveTheShapeOfTheContract(t *testing.T) {
 	t.Parallel()
 	schemas := contractSchemas(t)
 	sameShape(t, schemas, "answer", reflect.TypeFor[Answer](), schemaNode{Ref: schemaPrefix + "Assessment"})
+	sameShape(t, schemas, "map", reflect.TypeFor[FeatureCollection](), schemaNode{Ref: schemaPrefix + "AnswerMap"})
 	for _, name := range answerSchemas {
 		for member, node := range schemas[name].Properties {
 			assert.Equal(t, schemas["Assessment"].Properties[member], node, "%s: %s differs from the whole answer", name, member)

@@ -23,10 +23,13 @@ type Costs struct {
 	MachinePrice          *Quantity `json:"machine_price,omitzero"`
 	SalvageValue          *Quantity `json:"salvage_value,omitzero"`
 	MachineLifeArea       *Quantity `json:"machine_life_area,omitzero"`
+	MachineYears          *Whole    `json:"machine_years,omitzero" validate:"omitempty,min=1,max=50"`
+	InterestRate          *Quantity `json:"interest_rate,omitzero"`
 	BatteryPrice          *Quantity `json:"battery_price,omitzero"`
 	BatteryCycles         *Whole    `json:"battery_cycles,omitzero" validate:"omitempty,min=1,max=100000"`
 	LaborPerPersonHour    *Quantity `json:"labor_per_person_hour,omitzero"`
 	EnergyPerKilowattHour *Quantity `json:"energy_per_kilowatt_hour,omitzero"`
+	FuelPerGallon         *Quantity `json:"fuel_per_gallon,omitzero"`
 	TravelPerJob          *Quantity `json:"travel_per_job,omitzero"`
 	GroundQuote           *Quantity `json:"ground_quote,omitzero"`
 	MannedAircraftQuote   *Quantity `json:"manned_aircraft_quote,omitzero"`
@@ -57,6 +60,9 @@ func (m *mapper) costs(c *Costs) crew.Costs {
 		MachinePrice:          m.money(at("/crew/costs/machine_price"), c.MachinePrice),
 		SalvageValue:          m.money(at("/crew/costs/salvage_value"), c.SalvageValue),
 		MachineLifeArea:       optional[units.Area](m, at("/crew/costs/machine_life_area"), c.MachineLifeArea),
+		MachineYears:          countOf(c.MachineYears),
+		InterestRate:          optional[units.Proportion](m, at("/crew/costs/interest_rate"), c.InterestRate),
+		FuelPerGallon:         m.money(at("/crew/costs/fuel_per_gallon"), c.FuelPerGallon),
 		BatteryPrice:          m.money(at("/crew/costs/battery_price"), c.BatteryPrice),
 		BatteryCycles:         countOf(c.BatteryCycles),
 		LaborPerPersonHour:    m.money(at("/crew/costs/labor_per_person_hour"), c.LaborPerPersonHour),

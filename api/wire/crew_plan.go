@@ -7,6 +7,7 @@ type CrewPlan struct {
 	Batteries      int       `json:"batteries"`
 	Chargers       int       `json:"chargers"`
 	GeneratorPower *Quantity `json:"generator_power"`
+	GeneratorFuel  *Quantity `json:"generator_fuel"`
 	AcresPerHour   *Quantity `json:"acres_per_hour"`
 	Hours          *Quantity `json:"hours"`
 	Waiting        *Quantity `json:"waiting"`
@@ -33,6 +34,7 @@ func (w *writer) crewPlan(r crew.Result) *CrewPlan {
 		Batteries:      int(r.Batteries),
 		Chargers:       int(r.Chargers),
 		GeneratorPower: w.as(r.GeneratorPower, "kW"),
+		GeneratorFuel:  w.in(r.GeneratorFuel),
 		AcresPerHour:   w.in(r.WorkRate),
 		Hours:          w.as(r.Elapsed, "h"),
 		Waiting:        w.as(r.Waiting, "h"),

@@ -23,7 +23,29 @@ type SortiePlan struct {
 	EnergyEach        *Quantity  `json:"energy_each"`
 	BatteriesNeeded   int        `json:"batteries_needed"`
 	Aircraft          int        `json:"aircraft"`
+	Courses           []Course   `json:"courses"`
+	Headland          *Headland  `json:"headland,omitzero"`
 	List              []Sortie   `json:"list"`
+}
+
+// Course is one way to lay the swath lines, with what it costs.
+type Course struct {
+	Course     *Quantity `json:"course"`
+	By         string    `json:"by"`
+	Chosen     bool      `json:"chosen"`
+	Passes     int       `json:"passes"`
+	Turns      int       `json:"turns"`
+	TurnTime   *Quantity `json:"turn_time"`
+	FlightTime *Quantity `json:"flight_time"`
+	Note       string    `json:"note"`
+}
+
+// Headland is what one pass round the edge would cost.
+type Headland struct {
+	Length *Quantity `json:"length"`
+	Time   *Quantity `json:"time"`
+	Volume *Quantity `json:"volume"`
+	Missed *Quantity `json:"missed"`
 }
 
 // Accounting is where the ground went.
@@ -32,6 +54,7 @@ type Accounting struct {
 	Sprayed   *Quantity `json:"sprayed"`
 	Unsprayed *Quantity `json:"unsprayed"`
 	KeepOuts  *Quantity `json:"keep_outs"`
+	Strips    *Quantity `json:"strips"`
 }
 
 // Sortie is one flight from takeoff to landing.
@@ -62,6 +85,7 @@ func (w *writer) sortiePlan(a feasibility.Answer) *SortiePlan {
 		Accounting: Accounting{
 			Tract: w.in(p.Accounting.Tract), Sprayed: w.in(p.Accounting.Sprayed),
 			Unsprayed: w.in(p.Accounting.Unsprayed), KeepOuts: w.in(p.Accounting.KeepOuts),
+			Strips: w.in(p.Accounting.Strips),
 		},
 		Sorties:           int(p.Sorties),
 		BoundBy:           string(p.BoundBy),
@@ -76,7 +100,17 @@ func (w *writer) sortiePlan(a feasibility.Answer) *SortiePlan {
 		EnergyEach:        w.in(p.EnergyEach),
 		BatteriesNeeded:   int(a.BatteriesNeeded),
 		Aircraft:          int(a.Aircraft),
+		Courses:           make([]Course, 0, len(p.Courses)),
 		List:              make([]Sortie, 0, len(p.List)),
+	}
+	for _, c := range p.Courses {
+		out.Courses = append(out.Courses, Course{
+			Course: w.in(c.Course), By: string(c.By), Chosen: c.Chosen, Passes: int(c.Passes), Turns: int(c.Turns),
+			TurnTime: w.in(c.TurnTime), FlightTime: w.in(c.FlightTime), Note: c.Note,
+		})
+	}
+	if h := p.Headland; h != nil {
+		out.Headland = &Headland{Length: w.in(h.Length), Time: w.in(h.Time), Volume: w.in(h.Volume), Missed: w.in(h.Missed)}
 	}
 	for _, s := range p.List {
 		out.List = append(out.List, w.sortie(s))

@@ -13,6 +13,8 @@ const (
 	CodeLoadingPlaceFull finding.Code = "loading_place_full" // caution: another aircraft does not help
 	CodeDaysMoreThanOne  finding.Code = "days_more_than_one" // note
 	CodeNoHoursInDay     finding.Code = "no_hours_in_day"    // caution: too little daylight to spray in
+	CodePilotsFewer      finding.Code = "pilots_fewer"       // caution: fewer pilots or observers than aircraft in the air
+	CodeHandsFewer       finding.Code = "hands_fewer"        // caution: nobody is left to load
 	CodeCostPartial      finding.Code = "cost_partial"       // note
 	CodeQuoteLower       finding.Code = "quote_lower"        // note
 )

@@ -49,26 +49,6 @@ func costs(out Result, in Input, j job, r *report) *Cost {
 	return cost
 }
 
-// machine spreads the price less the salvage value over the area sprayed in a machine's life.
-// With several aircraft the area is shared as the price is, so their number drops out. Interest,
-// insurance and repair are not in it. Edwards, A3-29.
-func machine(c Costs, r *report) part {
-	p := part{name: "machine"}
-	p.need(c.MachinePrice != nil, "machine_price")
-	p.need(c.MachineLifeArea != nil && *c.MachineLifeArea > 0, "machine_life_area")
-	if len(p.missing) > 0 {
-		return p
-	}
-	salvage := units.Money(0)
-	if c.SalvageValue != nil {
-		salvage = *c.SalvageValue
-	} else {
-		r.Assume("/crew/costs/salvage_value", "the machine is worth nothing at the end of its life", "send what it will sell for", sourceOwn)
-	}
-	p.perArea = max(0, *c.MachinePrice-salvage).Over(*c.MachineLifeArea)
-	return p
-}
-
 // batteries counts each battery set drained as one cycle of its life: price times loads over
 // cycles and area.
 func batteries(c Costs, in Input, j job) part {
@@ -96,14 +76,21 @@ func labor(c Costs, out Result, in Input, j job) part {
 }
 
 // energy buys what the batteries drain, through the charger: kWh per area = energy of a battery
-// load over charger efficiency and the area of a battery load.
+// load over charger efficiency and the area of a battery load. Where no price of a kilowatt hour is
+// stated but one of fuel is, all of it comes from the generator.
 func energy(c Costs, in Input, j job) part {
 	p := part{name: "energy"}
-	p.need(c.EnergyPerKilowattHour != nil, "energy_per_kilowatt_hour")
-	if len(p.missing) == 0 {
-		loads := in.Plan.Sorties.SI() / float64(j.shift.perBattery)
-		bought := j.drained.In(units.KilowattHour) / chargerEfficiency.SI() * loads
+	loads := in.Plan.Sorties.SI() / float64(j.shift.perBattery)
+	bought := j.drained.In(units.KilowattHour) / chargerEfficiency.SI() * loads
+	switch {
+	case c.EnergyPerKilowattHour != nil:
+		p.prices++
 		p.perArea = units.AreaCost(c.EnergyPerKilowattHour.SI() * bought / in.area().SI())
+	case c.FuelPerGallon != nil:
+		p.prices++
+		p.perArea = units.AreaCost(c.FuelPerGallon.SI() * bought / generatorYield / in.area().SI())
+	default:
+		p.missing = append(p.missing, "energy_per_kilowatt_hour or fuel_per_gallon")
 	}
 	return p
 }

@@ -23,6 +23,9 @@ type Costs struct {
 	MachinePrice          *units.Money // one aircraft with its ground equipment, batteries apart
 	SalvageValue          *units.Money
 	MachineLifeArea       *units.Area // sprayed over its life
+	MachineYears          *units.Count
+	InterestRate          *units.Proportion // a year; real or nominal, as the caller reckons
+	FuelPerGallon         *units.Money      // for the generator
 	BatteryPrice          *units.Money
 	BatteryCycles         *units.Count
 	LaborPerPersonHour    *units.Money
@@ -37,7 +40,8 @@ type Input struct {
 	Crew          Crew
 	Plan          tract.Plan
 	Aircraft      units.Count
-	RemotePilots  *units.Count       // not used for the hours; whether they are enough is a matter of permits
+	RemotePilots  *units.Count       // not used for the hours; the rule on them is a matter of permits
+	Observers     *units.Count       // visual observers, likewise
 	BatteryEnergy units.Energy       // nameplate, one set
 	Daylight      *units.Duration    // between sunrise and sunset; nil: not known
 	Elevation     *units.Length      // of the field, for the generator; nil: not known

@@ -2,7 +2,7 @@
 //
 // In goes the Plan of package tract with the crew's facts (people, batteries, chargers, times,
 // generator, prices) and the daylight; out come the batteries and chargers with which no aircraft
-// waits, how long it waits with what there is, the generator, the clock time of the job, acres
+// waits, how long it waits with what there is, the generator and its fuel, the clock time of the job, acres
 // per hour, the days it takes, and the cost per acre by its parts beside the caller's quotes.
 //
 // Sources: ASAE EP496.3 and D497.7 for field capacity (effective = theoretical times
@@ -18,6 +18,7 @@
 //
 // Limits and cautions: real hours scatter; random times lower the gain from more aircraft at one
 // loading place by 10 to 20 percent (from memory). Times taken for missing facts are from memory
-// and said so. Pilots and observers belong to package permits. This room ends the pipeline
+// and said so. The rule on pilots and observers belongs to package permits; here it is only said
+// whether the hours count on more aircraft than they can fly. This room ends the pipeline
 // takeoff, flight, tract, crew.
 package crew

@@ -12,6 +12,10 @@ const (
 	chargerEfficiency units.Proportion = 0.92 // wall to battery, of 0.88 to 0.94
 	leastDepth        units.Proportion = 0.80 // share of the energy that a stated charge time refills
 	generatorLoading  units.Proportion = 0.80 // of the rating, in steady running
+	// A portable generator yields 5 to 7 kWh from a gallon of gasoline (from memory); the low end is
+	// taken, so that the fuel lasts.
+	generatorYield = 5.0
+
 	deratingPer1000ft units.Proportion = 0.035
 	deratingPer10F    units.Proportion = 0.02
 	leastDerating     units.Proportion = 0.2 // own choice: no generator is derated below this
@@ -41,6 +45,12 @@ func (j job) equip(out *Result, in Input, r *report) {
 		r.Assume("/crew/chargers", chargersOf(out.Chargers)+", as many as the job needs", "send the number of chargers", sourceOwn)
 	}
 	out.GeneratorPower = j.generator(running, in, r)
+	if out.GeneratorPower > 0 {
+		charged := max(0, j.loads-have) // the sets in hand come charged
+		wall := charged.SI() * j.drained.In(units.KilowattHour) / chargerEfficiency.SI()
+		out.GeneratorFuel = units.Volume(wall / generatorYield * units.Gallon.SI())
+		r.Assume("/crew/generator", "5 kWh from a gallon of gasoline (5 to 7 is usual), and all batteries charged before the job", "measure the fuel a day of charging takes", sourceHandling)
+	}
 	if g := in.Crew.Generator; g != nil && *g > 0 && units.StrictlyBelow(*g, out.GeneratorPower) {
 		r.Find(finding.Finding{
 			Code: CodeGeneratorShort, Severity: finding.Caution, Subject: "/crew/generator",

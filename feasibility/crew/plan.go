@@ -28,6 +28,7 @@ func Plan(in Input) Result {
 	j.equip(&out, in, r)
 	j.clock(&out, in, r)
 	days(&out, in, r)
+	staff(in, r)
 	out.Cost = costs(out, in, j, r)
 	return r.onto(out)
 }

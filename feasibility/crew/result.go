@@ -21,9 +21,10 @@ type Cost struct {
 
 // Result is the crew's plan.
 type Result struct {
-	Batteries       units.Count // needed so that no aircraft waits
-	Chargers        units.Count // likewise; 0 where the batteries can all be charged beforehand
-	GeneratorPower  units.Power // rated, for the chargers that run
+	Batteries       units.Count  // needed so that no aircraft waits
+	Chargers        units.Count  // likewise; 0 where the batteries can all be charged beforehand
+	GeneratorPower  units.Power  // rated, for the chargers that run
+	GeneratorFuel   units.Volume // for the batteries charged in the field
 	WorkRate        units.AreaRate
 	FieldEfficiency units.Proportion // effective over theoretical capacity of the aircraft flown
 	Elapsed         units.Duration   // first loading to last landing, waiting and no nights in it

@@ -44,6 +44,11 @@ var (
 		Citation: "Edwards, Iowa State University Extension, Ag Decision Maker A3-29, Estimating farm machinery costs: ownership and operating costs per acre",
 		Standing: finding.Read,
 	}
+	sourcePilots = finding.Source{
+		ID:       "cfr-107-35",
+		Citation: "14 CFR 107.35, as quoted in study and news texts",
+		Standing: finding.Read,
+	}
 	sourceOwn = finding.Source{
 		ID:       "crew-planning-choices",
 		Citation: "Choices of this planner, stated where they are used",
@@ -55,6 +60,6 @@ var (
 func sources() []finding.Source {
 	return []finding.Source{
 		sourceCapacity, sourceCycle, sourceBatteries, sourceHandling, sourceGenerator,
-		sourceWindow, sourceFleet, sourceCost, sourceOwn,
+		sourceWindow, sourceFleet, sourceCost, sourcePilots, sourceOwn,
 	}
 }

@@ -61,7 +61,7 @@ func New(machine Machine, density units.Density) Model {
 	m.dragArea = machine.dragArea().SI()
 	m.spray = machine.sprayPower(m.law)
 
-	m.Assumptions = assumptions(machine, m, given{air: densityKnown, share: shareStated, rotors: rotors.stated})
+	m.Assumptions = assumptions(machine, m, given{air: densityKnown, share: shareStated, rotors: rotors.stated, oneHover: len(measured.used) == 1})
 	m.Findings = findings(machine, m, rotors, measured)
 	m.Sources = sourcesOf(m)
 	return m

@@ -111,7 +111,7 @@ func TestCalibrationReproducesTheMeasurement(t *testing.T) {
 		assert.InEpsilon(t, 600, m.Endurance(machine.FullMass).SI(), 1e-12, "the same share is spent again")
 		spoken := 0
 		for _, a := range m.Assumptions {
-			if a.Subject == subjectEndurance {
+			if a.Subject == subjectEndurance && a.Source != declaredMachines { // the exponent is another matter
 				spoken++
 				assert.Contains(t, a.Assumed, "sea level", "how far the battery ran was stated")
 			}

@@ -32,6 +32,9 @@ func BenchmarkFly(b *testing.B) {
 	narrow := tankJob(1)
 	narrow.Swath = 1.1 * units.Meter // about 2,000 lines
 	narrow.Rate = narrow.Rate * 7 / 1.1 / 7
+	windy := narrow
+	windy.WindFrom, windy.WindSpeed = 200*units.BearingDegree, 3*units.MeterPerSecond
+	windy.Clear = []Clear{{Bearing: 30 * units.BearingDegree, Distance: 10 * units.Meter, Buffer: 30 * units.Meter}}
 	for _, bench := range []struct {
 		name  string
 		field Field
@@ -39,6 +42,7 @@ func BenchmarkFly(b *testing.B) {
 	}{
 		{"40 acres", Field{Area: &area}, tankJob(1)},
 		{"1000 corners 20 keep-outs 2000 lines", large, narrow},
+		{"the same with wind and a strip for a neighbor", large, windy},
 	} {
 		b.Run(bench.name, func(b *testing.B) {
 			b.ReportAllocs()

@@ -17,6 +17,7 @@ const (
 	CodePlanCoarse           finding.Code = "plan_coarse"                 // caution: too many lines to lay one by one
 	CodeSlivers              finding.Code = "slivers"                     // note: runs shorter than a swath
 	CodeGroundUnsprayed      finding.Code = "ground_unsprayed"            // note: corners that no swath reaches
+	CodeStripUnsprayed       finding.Code = "neighbor_strip_unsprayed"    // caution: a neighbor's buffer is taken off the tract
 	CodeSprayPastEdge        finding.Code = "spray_past_edge"             // caution
 	CodeGapsCrossed          finding.Code = "gaps_crossed"                // caution: lines broken by keep-outs or the shape
 	CodeSwathWiderThanField  finding.Code = "swath_wider_than_field"      // caution

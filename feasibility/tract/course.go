@@ -14,6 +14,7 @@ type course struct {
 	angle   float64 // counter-clockwise from east; the first line lies at the low side of its frame
 	bearing units.Bearing
 	by      CourseChoice
+	laid    *layout // along angle, where it had to be laid to choose it
 }
 
 // choose settles the course: the caller's, else across the wind where that was asked for, else
@@ -38,7 +39,7 @@ func choose(g ground, job Job, r *report) course {
 		return c.unmapped(r)
 	}
 	if c.by == CourseByFewestTurns {
-		c.angle = fewestTurns(g, job.Swath.SI())
+		c.angle, c.laid = fewestTurns(g, job.Swath.SI())
 		c.bearing = line(units.Bearing(math.Pi/2 - c.angle))
 		r.Cite(sourceTurns)
 	} else {
@@ -57,6 +58,14 @@ func (c course) unmapped(r *report) course {
 	return c
 }
 
+// layout lays the lines along the course.
+func (c course) layout(g ground, swath float64) layout {
+	if c.laid != nil {
+		return *c.laid
+	}
+	return lay(g, c.angle, swath)
+}
+
 // startDownwind turns the course half round where that brings the first line to the downwind
 // side, and says which side that is.
 func (c course) startDownwind(job Job, r *report) course {
@@ -68,6 +77,7 @@ func (c course) startDownwind(job Job, r *report) course {
 	sin, cos := math.Sincos(c.angle)
 	if sinFrom*sin-cosFrom*cos > 0 {
 		c.angle += math.Pi
+		c.laid = nil
 		sin, cos = -sin, -cos
 	}
 	side := units.Bearing(math.Atan2(sin, -cos)).Normal() // of the low side: along (sin, -cos)
@@ -106,25 +116,26 @@ type heading struct{ angle, extent float64 }
 // another. H as a function of the angle is a sum of |sin|, which bends upward only where the
 // lines run along an edge, so its least value too lies along an edge and testing each edge
 // direction finds it. The few best are then laid and counted.
-func fewestTurns(g ground, swath float64) float64 {
+func fewestTurns(g ground, swath float64) (float64, *layout) {
 	candidates := headings(g)
 	if len(candidates) == 0 {
-		return 0
+		return 0, nil
 	}
 	if g.convex {
-		return candidates[0].angle
+		return candidates[0].angle, nil
 	}
 	const tried = 3 // own choice
 	best, fewest := candidates[0].angle, math.Inf(1)
+	var kept *layout
 	for i, c := range candidates {
 		if i == tried {
 			break
 		}
-		if pieces := lay(g, c.angle, swath).pieces; pieces < fewest {
-			best, fewest = c.angle, pieces
+		if laid := lay(g, c.angle, swath); laid.pieces < fewest {
+			best, fewest, kept = c.angle, laid.pieces, &laid
 		}
 	}
-	return best
+	return best, kept
 }
 
 // headings lists the edge directions of the ground by rising H, equal directions once.
@@ -136,7 +147,7 @@ func headings(g ground) []heading {
 	for _, s := range sides {
 		sumX, sumY = sumX+s.x, sumY+s.y
 	}
-	var out []heading
+	out := make([]heading, 0, len(sides))
 	beforeX, beforeY := 0.0, 0.0
 	for i, s := range sides {
 		if i == 0 || s.angle-sides[i-1].angle > 1e-6 {
@@ -160,7 +171,11 @@ type side struct{ angle, x, y float64 }
 
 // directions lists the edges of the tract and its keep-outs by rising angle.
 func directions(g ground) []side {
-	var out []side
+	corners := g.tract.corners()
+	for _, rings := range g.keepOuts {
+		corners += rings.corners()
+	}
+	out := make([]side, 0, corners)
 	for _, rings := range append([]region{g.tract}, g.keepOuts...) {
 		for _, ring := range rings {
 			for i := 1; i < len(ring); i++ {
@@ -176,6 +191,6 @@ func directions(g ground) []side {
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b side) int { return cmp.Compare(a.angle, b.angle) })
+	slices.SortFunc(out, func(a, b side) int { return cmp.Compare(a.angle, b.angle) })
 	return out
 }

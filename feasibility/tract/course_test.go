@@ -76,7 +76,8 @@ func TestNoHeadingBeatsTheFewestTurns(t *testing.T) {
 			t.Skip("no ground")
 		}
 		const swath = 5.0
-		best := lay(g, fewestTurns(g, swath), swath).pieces
+		angle, _ := fewestTurns(g, swath)
+		best := lay(g, angle, swath).pieces
 		for degrees := 0; degrees < 180; degrees += 7 {
 			pieces := lay(g, float64(degrees)*math.Pi/180, swath).pieces
 			// Headings are ranked by the expected pieces; the count on the lattice of lines differs

@@ -63,7 +63,7 @@ func ofLine(runs []run, line int) []run {
 
 // byLine splits runs into those of one line each.
 func byLine(runs []run) [][]run {
-	var out [][]run
+	out := make([][]run, 0, len(runs))
 	for start := 0; start < len(runs); {
 		end := start + 1
 		for end < len(runs) && runs[end].line == runs[start].line {
@@ -153,7 +153,7 @@ const mostSteps = 15_000_000
 // meets another edge, rising, each once.
 func events(others, tract []edge) []float64 {
 	all := slices.Concat(others, tract)
-	slices.SortStableFunc(all, func(a, b edge) int { return cmp.Compare(a.low, b.low) })
+	slices.SortFunc(all, func(a, b edge) int { return cmp.Compare(a.low, b.low) })
 	heights, deepest := meetings(all)
 	if most := max(1_000, mostSteps/max(1, deepest)); len(heights) > most {
 		return even(all, most)

@@ -3,6 +3,7 @@ package tract
 import (
 	"math"
 
+	"tractcheck/feasibility/flight"
 	"tractcheck/feasibility/units"
 )
 
@@ -14,35 +15,30 @@ const (
 	defaultTurn = 5 * units.Second  // of 3 to 8 (from memory)
 )
 
-// engine is what the plan asks of a power model; flight.Model is one.
-type engine interface {
-	Hover(units.Mass) units.Power
-	Forward(units.Mass, units.Speed) units.Power
-	Spraying(from, to units.Mass, air units.Speed, during units.Duration) units.Energy
-	Climb(units.Mass, units.Length) units.Energy
-}
-
 // craft is one aircraft with its job, in SI.
 type craft struct {
-	engine    engine
-	usable    float64        // J; infinite where the power model cannot tell
-	dry       float64        // kg
-	perMeter  float64        // kg of liquid sprayed on a meter of path
-	least     float64        // kg of liquid on board at takeoff, at least
-	tank      float64        // m of path that a fill sprays
-	swath     float64        // m
-	speed     float64        // m/s over the ground
-	ferry     float64        // m/s
-	climb     float64        // s, up and down, with setting down
-	height    float64        // m
-	spraying  [2]units.Speed // air speed against and with the wind
-	ferrying  units.Speed    // against the wind
+	power     flight.Model
+	hover     flight.Curve
+	ferrying  flight.Curve    // against the wind
+	spraying  [2]flight.Curve // against and with the wind
+	sameWays  bool            // the wind makes no difference between the two
+	usable    float64         // J; infinite where the power model cannot tell
+	dry       float64         // kg
+	perMeter  float64         // kg of liquid sprayed on a meter of path
+	least     float64         // kg of liquid on board at takeoff, at least
+	tank      float64         // m of path that a fill sprays
+	swath     float64         // m
+	speed     float64         // m/s over the ground
+	ferry     float64         // m/s
+	climb     float64         // s, up and down, with setting down
+	height    float64         // m
 	tankBound Bound
 }
 
-// newCraft readies an aircraft for a job along a course.
-func newCraft(job Job, power engine, usable units.Energy, c course) craft {
-	k := craft{engine: power, usable: usable.SI(), dry: job.DryMass.SI(), swath: job.Swath.SI(), speed: job.Speed.SI(), height: max(0, job.Height.SI())}
+// newCraft readies an aircraft for a job along a course. Its power at every mass that the job can
+// have is worked out here, once.
+func newCraft(job Job, power flight.Model, usable units.Energy, c course) *craft {
+	k := &craft{power: power, usable: usable.SI(), dry: job.DryMass.SI(), swath: job.Swath.SI(), speed: job.Speed.SI(), height: max(0, job.Height.SI())}
 	perMeter := job.Rate.SI() * job.Swath.SI() // m3 per m
 	k.perMeter = perMeter * job.Density.SI()
 	k.tank = job.Fill.SI() / perMeter
@@ -52,7 +48,14 @@ func newCraft(job Job, power engine, usable units.Energy, c course) craft {
 	k.ferry = max(ferrySpeed, job.Speed).SI()
 	k.climb = 2*k.height/climbSpeed.SI() + groundTime.SI()
 	k.tankBound = job.fillBound()
-	k.spraying, k.ferrying = airSpeeds(job, c, k.ferry)
+	lines, out := airSpeeds(job, c, k.ferry)
+	full := job.DryMass + job.Density.Mass(job.Fill)
+	k.hover = power.Curve(job.DryMass, full, 0)
+	k.ferrying = power.Curve(job.DryMass, full, out)
+	k.sameWays = lines[0] == lines[1]
+	for i, air := range lines {
+		k.spraying[i] = power.Curve(job.DryMass, full, air)
+	}
 	return k
 }
 
@@ -86,7 +89,7 @@ type flown struct {
 // Energy = climb + ferry out at the loaded mass + spraying while the mass falls + hops at the mass
 // of their place + ferry back and landing at the mass left. Lines are flown both ways, so
 // spraying takes the mean of the energies against and with the wind.
-func (k craft) fly(p path, from, to float64) flown {
+func (k *craft) fly(p path, from, to float64) flown {
 	f := flown{from: from, to: to, loaded: max(k.perMeter*(to-from), k.least)}
 	start := k.dry + f.loaded
 	end := start - k.perMeter*(to-from)
@@ -96,37 +99,37 @@ func (k craft) fly(p path, from, to float64) flown {
 	f.energy = k.spray(start, end, f.spray)
 	p.hops(from, to, func(at, seconds float64) {
 		f.hopTime += seconds
-		f.energy += k.engine.Hover(units.Mass(start-k.perMeter*(at-from))).SI() * seconds
+		f.energy += k.hover.At(units.Mass(start-k.perMeter*(at-from))).SI() * seconds
 	})
-	f.energy += k.engine.Forward(units.Mass(start), k.ferrying).SI() * out / k.ferry
-	f.energy += k.engine.Forward(units.Mass(end), k.ferrying).SI() * back / k.ferry
-	f.energy += (k.engine.Hover(units.Mass(start)) + k.engine.Hover(units.Mass(end))).SI() * k.climb / 2
-	f.energy += k.engine.Climb(units.Mass(start), units.Length(k.height)).SI()
+	f.energy += k.ferrying.At(units.Mass(start)).SI() * out / k.ferry
+	f.energy += k.ferrying.At(units.Mass(end)).SI() * back / k.ferry
+	f.energy += (k.hover.At(units.Mass(start)) + k.hover.At(units.Mass(end))).SI() * k.climb / 2
+	f.energy += k.power.Climb(units.Mass(start), units.Length(k.height)).SI()
 	f.airtime = f.ferry/k.ferry + k.climb
 	f.time = f.spray + f.hopTime + f.airtime
 	return f
 }
 
 // spray reports the energy of the runs, J: the mean of both ways.
-func (k craft) spray(start, end, seconds float64) float64 {
-	each := func(air units.Speed) float64 {
-		return k.engine.Spraying(units.Mass(start), units.Mass(end), air, units.Duration(seconds)).SI()
+func (k *craft) spray(start, end, seconds float64) float64 {
+	each := func(c *flight.Curve) float64 {
+		return c.Spraying(units.Mass(start), units.Mass(end), units.Duration(seconds)).SI()
 	}
-	if k.spraying[0] == k.spraying[1] {
-		return each(k.spraying[0])
+	if k.sameWays {
+		return each(&k.spraying[0])
 	}
-	return (each(k.spraying[0]) + each(k.spraying[1])) / 2
+	return (each(&k.spraying[0]) + each(&k.spraying[1])) / 2
 }
 
 // fits reports whether a sortie over a stretch leaves the reserve in the battery.
-func (k craft) fits(p path, from, to float64) bool {
+func (k *craft) fits(p path, from, to float64) bool {
 	energy := k.fly(p, from, to).energy
 	return !math.IsNaN(energy) && units.AtMost(energy, k.usable)
 }
 
 // longest reports the longest sortie that starts at a place of the path, and what ends it. It
 // reports an empty stretch where the battery does not even carry the aircraft out and back.
-func (k craft) longest(p path, from float64) (to float64, bound Bound) {
+func (k *craft) longest(p path, from float64) (to float64, bound Bound) {
 	full := min(p.length, from+k.tank)
 	if p.length-full < p.tiny() {
 		full = p.length
@@ -162,7 +165,7 @@ func (k craft) longest(p path, from float64) (to float64, bound Bound) {
 // down to its reserve, by the Illinois form of the false-position method; within a leg the energy
 // is smooth and nearly a straight line. It comes within a ten-millionth of the usable energy and
 // never over it.
-func (k craft) along(p path, from, low, high float64) float64 {
+func (k *craft) along(p path, from, low, high float64) float64 {
 	const accuracy = 5e-8
 	target := k.usable * (1 - accuracy)
 	over := func(to float64) float64 {

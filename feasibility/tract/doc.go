@@ -9,7 +9,9 @@
 // latitude to meters), ground (one polygon model for all three kinds of field), course (fewest
 // turns, across the wind, or the caller's), lines (swath lines clipped to the ground), cover (how
 // much ground the swaths really touch), path (the lines joined in flying order), craft (what a
-// sortie costs in energy), sorties (cutting the path), fly (the whole).
+// sortie costs in energy), sorties (cutting the path), fly (the whole). Beside them: clear (strips
+// left for neighbors downwind), courses and headland (what other ways to lay the lines cost), map and
+// trace (the plan and the ground downwind, drawn).
 //
 // Sources: WGS 84 as in NIMA TR8350.2 (2000); check values from Karney 2013; the time parts of
 // the work cycle from the published productivity model of field crop spraying by unmanned
@@ -23,7 +25,8 @@
 //
 // Limits and cautions: lines end where their middle meets the edge of the tract, so the corners
 // of a swath at a slanted edge lie a little outside; holes and keep-outs are cleared by the whole
-// swath. The plane is good to 1 part in 1,000,000 of area up to about 20 km across. A plan over
+// swath. A strip for a neighbor lies along every side that looks toward its bearing, since its place is
+// not known. The ground downwind is drawn from the edge of the tract, strips or not. The plane is good to 1 part in 1,000,000 of area up to about 20 km across. A plan over
 // 20,000 lines is worked out from averages and says so. Before this room: takeoff, flight. After
 // it: crew.
 package tract

@@ -2,6 +2,7 @@ package tract
 
 import (
 	"math"
+	"slices"
 
 	"tractcheck/feasibility/flight"
 	"tractcheck/feasibility/units"
@@ -35,9 +36,13 @@ func fly(field Field, job Job, r *report) Plan {
 	if !ok {
 		return Plan{}
 	}
+	cleared := g.keepClear(job.Clear, r)
 	c := choose(g, job, r)
-	l := lay(g, c.angle, job.Swath.SI())
+	l := c.layout(g, job.Swath.SI())
 	plan := account(g, l, c)
+	plan.Cleared = cleared
+	plan.drawn = &drawn{ground: g, aircraft: job.Aircraft, coarse: l.coarse}
+	r.cleared(plan)
 	if !(l.length > 4*shortest) {
 		r.nothingToSpray(plan)
 		return plan
@@ -46,7 +51,9 @@ func fly(field Field, job Job, r *report) Plan {
 
 	k, turn := ready(job, c, r)
 	p := join(l, turn, g.launch, ferryDistance(field, g, l, r))
+	plan.drawn.path = p
 	r.gaps(p)
+	plan.Headland = headland(g, plan, job, turn, p.gaps)
 	if l.length/k.tank > mostSorties {
 		r.tooManySorties(l.length/k.tank, job)
 		return plan
@@ -55,13 +62,14 @@ func fly(field Field, job Job, r *report) Plan {
 	switch {
 	case cut.stuck:
 		r.stuck(k, p, cut, job)
-		return plan
 	case cut.count > mostSorties:
 		r.tooManySorties(cut.count, job)
-		return plan
+	default:
+		plan = cut.fill(plan, p, k, job)
+		plan.drawn.flown, plan.drawn.ended = cut.flown, cut.ended
+		r.sorties(plan, cut, job)
 	}
-	plan = cut.fill(plan, p, k, job)
-	r.sorties(plan, cut, job)
+	plan.Courses = options(g, l, p, c, job, turn, plan, r)
 	return plan
 }
 
@@ -70,11 +78,17 @@ func account(g ground, l layout, c course) Plan {
 	keptOut := min(overlapArea(g.tract, g.keepOuts), g.area)
 	sprayed, outside := covered(g, l)
 	sprayed = max(0, min(sprayed, g.area-keptOut))
+	strips := 0.0
+	if len(g.kept) > 0 {
+		both := overlapArea(g.tract, slices.Concat(g.keepOuts, g.kept))
+		strips = max(0, min(both-keptOut, g.area-keptOut-sprayed))
+	}
 	return Plan{
 		Area: units.Area(g.area),
 		Accounting: Accounting{
 			Tract: units.Area(g.area), Sprayed: units.Area(sprayed),
 			Unsprayed: units.Area(g.area - keptOut - sprayed), KeepOuts: units.Area(keptOut),
+			Strips: units.Area(strips),
 		},
 		Treated:         units.Area(l.length * l.swath),
 		SprayedPastEdge: units.Area(outside),
@@ -87,7 +101,7 @@ func account(g ground, l layout, c course) Plan {
 }
 
 // ready makes the aircraft and its turns ready, with what must be assumed for them.
-func ready(job Job, c course, r *report) (craft, turning) {
+func ready(job Job, c course, r *report) (*craft, turning) {
 	turn := defaultTurn
 	if job.TurnTime != nil && *job.TurnTime >= 0 && units.Finite(*job.TurnTime) {
 		turn = *job.TurnTime
@@ -95,11 +109,13 @@ func ready(job Job, c course, r *report) (craft, turning) {
 		r.Assume("/flight/turn_time", "5 seconds to turn onto the next line (3 to 8 is usual)", "time a few turns and send the mean", sourceTurnTime)
 	}
 	r.assumeFlight(job)
-	k := newCraft(job, job.Power, job.Power.Usable, c)
-	if !powered(job.Power, units.Mass(k.dry)) {
+	power, usable := job.Power, job.Power.Usable
+	if !powered(power, job.DryMass) {
+		// Nothing is known, so nothing binds, and the finding says that the battery was not checked.
 		r.unpowered()
-		k.engine, k.usable = unpowered{}, math.Inf(1)
+		power, usable = flight.Model{}, units.Energy(math.Inf(1))
 	}
+	k := newCraft(job, power, usable, c)
 	return k, turning{turn: turn.SI(), speed: job.Speed.SI(), swath: job.Swath.SI()}
 }
 
@@ -107,17 +123,6 @@ func ready(job Job, c course, r *report) (craft, turning) {
 func powered(m flight.Model, mass units.Mass) bool {
 	hover := m.Hover(mass)
 	return m.Usable > 0 && hover > 0 && units.Finite(m.Usable) && units.Finite(hover)
-}
-
-// unpowered stands in where there is no power model: nothing is known, so nothing binds, and the
-// finding says that the battery was not checked.
-type unpowered struct{}
-
-func (unpowered) Hover(units.Mass) units.Power                { return 0 }
-func (unpowered) Forward(units.Mass, units.Speed) units.Power { return 0 }
-func (unpowered) Climb(units.Mass, units.Length) units.Energy { return 0 }
-func (unpowered) Spraying(_, _ units.Mass, _ units.Speed, _ units.Duration) units.Energy {
-	return 0
 }
 
 // ferryDistance reports the ferry one way, where there is no launch point to measure from.

@@ -21,11 +21,21 @@ const (
 // region is ground bounded by rings; a point is inside where it lies within an odd number of them.
 type region []orb.Ring
 
+// corners reports the number of positions of all rings.
+func (r region) corners() int {
+	n := 0
+	for _, ring := range r {
+		n += len(ring)
+	}
+	return n
+}
+
 // ground is the field on a plane, whatever way it was stated.
 type ground struct {
 	tract     region   // outer rings counter-clockwise, holes clockwise, so that signed areas add up
 	keepOuts  []region // as stated
 	forbidden []region // keep-outs and holes: no swath may touch them
+	kept      []region // beside sides that face a neighbor: to be left unsprayed
 	area      float64  // m2, holes taken off
 	convex    bool     // one convex ring and nothing forbidden
 	mapped    bool     // on the map, so bearings mean something

@@ -87,13 +87,16 @@ func (l *layout) clip(g ground) bool {
 		bars[i] = newBar(l.frame, rings)
 	}
 	var inside, kept, blocked []interval
+	l.runs = make([]run, 0, 2*int(l.passes))
 	for i := range int(l.passes) {
 		n := l.offset(i)
 		low, high := n-l.swath/2, n+l.swath/2
 		inside = tract.inside(tract.between(low, high), n, inside[:0])
 		blocked = blocked[:0]
 		for k := range bars {
-			blocked = bars[k].shadow(low, high, blocked)
+			if bars[k].low < high && bars[k].high > low {
+				blocked = bars[k].shadow(low, high, blocked)
+			}
 		}
 		kept = subtract(union(inside), union(blocked), kept[:0])
 		for _, piece := range kept {
@@ -133,13 +136,14 @@ func (l *layout) average(g ground) {
 
 // bar is a region that no swath may touch, in a frame.
 type bar struct {
-	sides     [][4]float64 // u0, n0, u1, n1 with n0 <= n1
-	low, high float64
+	sides         [][4]float64 // u0, n0, u1, n1 with n0 <= n1
+	low, high     float64
+	atLow, atHigh scan // of the swath at hand, kept for their room
 }
 
 // newBar brings a region into a frame.
 func newBar(f frame, rings region) bar {
-	b := bar{low: math.Inf(1), high: math.Inf(-1)}
+	b := bar{low: math.Inf(1), high: math.Inf(-1), sides: make([][4]float64, 0, rings.corners())}
 	for _, ring := range rings {
 		for i := 1; i < len(ring); i++ {
 			u0, n0 := f.turn(ring[i-1])
@@ -158,14 +162,15 @@ func newBar(f frame, rings region) bar {
 // shadow is exact: above any point of it, going across the swath, one leaves the region either
 // through a side, whose own stretch is added, or through the edge of the swath, where the
 // even-odd stretches are added.
-func (b bar) shadow(low, high float64, out []interval) []interval {
+func (b *bar) shadow(low, high float64, out []interval) []interval {
 	// Touching is not entering: a region that ends at the swath's edge is clear of it.
 	slack := (high - low) * closeEnough
 	low, high = low+slack, high-slack
 	if b.high <= low || b.low >= high {
 		return out
 	}
-	var atLow, atHigh scan
+	atLow, atHigh := &b.atLow, &b.atHigh
+	atLow.active, atHigh.active = atLow.active[:0], atHigh.active[:0]
 	for _, s := range b.sides {
 		u0, n0, u1, n1 := s[0], s[1], s[2], s[3]
 		if n1 < low || n0 > high {

@@ -2,7 +2,6 @@ package tract
 
 import (
 	"math"
-	"slices"
 	"sort"
 
 	"github.com/paulmach/orb"
@@ -61,6 +60,7 @@ func join(l layout, t turning, launch *orb.Point, ferry float64) path {
 		return p
 	}
 	lines := byLine(l.runs)
+	p.legs = make([]leg, 0, len(l.runs))
 	backward := false
 	if launch != nil && len(lines) > 0 {
 		first := lines[0]
@@ -70,11 +70,11 @@ func join(l layout, t turning, launch *orb.Point, ferry float64) path {
 	}
 	at := 0.0
 	for _, runs := range lines {
-		if backward {
-			runs = slices.Clone(runs)
-			slices.Reverse(runs)
-		}
-		for _, r := range runs {
+		for i := range runs {
+			r := runs[i]
+			if backward {
+				r = runs[len(runs)-1-i]
+			}
 			next := leg{line: r.line, start: at, length: r.to - r.from}
 			next.from, next.to = l.frame.back(r.from, r.offset), l.frame.back(r.to, r.offset)
 			if backward {

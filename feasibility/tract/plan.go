@@ -8,8 +8,9 @@ import (
 // Accounting is where the ground went; Tract = Sprayed + Unsprayed + KeepOuts. Tract is the
 // ground inside the boundary less its holes. Sprayed is ground under at least one swath, counted
 // once. Unsprayed is ground inside the tract that no swath reaches. KeepOuts is the part of the
-// keep-outs that lies inside the tract, overlaps counted once.
-type Accounting struct{ Tract, Sprayed, Unsprayed, KeepOuts units.Area }
+// keep-outs that lies inside the tract, overlaps counted once. Strips is the part of Unsprayed that is
+// left for neighbors downwind.
+type Accounting struct{ Tract, Sprayed, Unsprayed, KeepOuts, Strips units.Area }
 
 // Sortie is one flight from takeoff to landing.
 type Sortie struct {
@@ -34,6 +35,7 @@ type Plan struct {
 	Area              units.Area // the tract: Accounting.Tract
 	Accounting        Accounting
 	Treated           units.Area // swath times the length of all lines: the liquid used is the rate over it
+	Cleared           []Clear    // strips left unsprayed for neighbors
 	SprayedPastEdge   units.Area // part of Treated that lies outside of the tract
 	Sorties           units.Count
 	BoundBy           Bound
@@ -45,7 +47,9 @@ type Plan struct {
 	SprayLength       units.Length
 	Course            units.Bearing
 	CourseBy          CourseChoice
-	FerryEach         units.Length // mean distance one way
+	Courses           []CourseOption // the one taken first
+	Headland          *Headland      // nil where a pass round the edge would bring nothing
+	FerryEach         units.Length   // mean distance one way
 	SprayTime         units.Duration
 	FlightTime        units.Duration // of all sorties together
 	EnergyEach        units.Energy   // of the sortie that takes most
@@ -54,6 +58,8 @@ type Plan struct {
 	Findings          []finding.Finding
 	Assumptions       []finding.Assumption
 	Sources           []finding.Source
+
+	drawn *drawn // what Map draws; nil where there is no boundary
 }
 
 // CourseChoice says how the course was chosen.

@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"github.com/paulmach/orb"
+
+	"tractcheck/feasibility/units"
 )
 
 // The WGS 84 ellipsoid. Source: NIMA 2000, TR8350.2, table 3.1 (both exact by definition).
@@ -59,4 +61,22 @@ func (p plane) point(longitude, latitude float64) orb.Point {
 	halfSin := math.Sin(dLon / 2)
 	outward := axis - p.originAxis - 2*axis*halfSin*halfSin
 	return orb.Point{axis * sinLon, (pole-p.originPole)*p.cosLat - outward*p.sinLat}
+}
+
+// position brings a point of the plane back to the ground, in radians, by Newton's steps with the
+// radii at the origin; it is good to a micrometer within 500 km.
+func (p plane) position(at orb.Point) Position {
+	// Meridian radius M = a (1 - e2)/(1 - e2 sin2 lat)^1.5; TR8350.2, chapter 4 (from memory).
+	meridian := semiMajorAxis * (1 - eccentricitySquared) / math.Pow(1-eccentricitySquared*p.sinLat*p.sinLat, 1.5)
+	longitude, latitude := p.longitude, p.latitude
+	for range 24 {
+		here := p.point(longitude, latitude)
+		east, north := at[0]-here[0], at[1]-here[1]
+		latitude += north / meridian
+		longitude += east / max(1, p.radius*math.Cos(latitude))
+		if math.Abs(east)+math.Abs(north) < 1e-6 {
+			break
+		}
+	}
+	return Position{Longitude: units.Angle(longitude), Latitude: units.Angle(latitude)}
 }

@@ -121,7 +121,8 @@ func TestCheckPolygons(t *testing.T) {
 			assert.InEpsilon(t, number(t, row, "length_m"), l.length, 0.001, "length")
 
 			if row["fewest"] == "yes" {
-				best := lay(g, fewestTurns(g, 7), 7)
+				angle, _ := fewestTurns(g, 7)
+				best := lay(g, angle, 7)
 				assert.Equal(t, l.pieces, best.pieces, "pieces along the best heading")
 				// Along the same heading or one half a turn or a square's quarter away.
 				assert.Equal(t, l.passes, best.passes)

@@ -28,7 +28,7 @@ func (r *report) incomplete(pointer string) {
 func (r *report) nothingToSpray(p Plan) {
 	r.Find(finding.Finding{
 		Code: CodeKeepOutsCoverField, Severity: finding.Stop, Subject: "/field/keep_outs",
-		Message:  "After the keep-outs and holes there is no room left for a swath. Check the keep-outs, or fly a narrower swath.",
+		Message:  "After the keep-outs, the holes and the strips left for neighbors there is no room for a swath. Check the keep-outs and the neighbors, or fly a narrower swath.",
 		Measured: p.Accounting.Sprayed, Source: sourceOwn,
 	})
 }
@@ -80,12 +80,13 @@ func (r *report) coarse(p Plan, l layout) {
 // edges says what ground is missed or hit at slanted edges.
 func (r *report) edges(p Plan) {
 	tract := p.Accounting.Tract.SI()
-	if share := units.Proportion(p.Accounting.Unsprayed.SI() / tract); share > shareOfGround {
+	missed := p.Accounting.Unsprayed - p.Accounting.Strips
+	if share := units.Proportion(missed.SI() / tract); share > shareOfGround {
 		r.Find(finding.Finding{
 			Code: CodeGroundUnsprayed, Severity: finding.Note, Subject: "/field/boundary",
 			Message: fmt.Sprintf("No swath reaches %s (%s) along slanted edges and beside keep-outs. Fly one more pass round the edge, or leave that ground unsprayed.",
-				acres(p.Accounting.Unsprayed), percent(share)),
-			Measured: p.Accounting.Unsprayed, Source: sourceOwn,
+				acres(missed), percent(share)),
+			Measured: missed, Source: sourceOwn,
 		})
 	}
 	if share := units.Proportion(p.SprayedPastEdge.SI() / tract); share > shareOfGround {
@@ -135,7 +136,7 @@ func (r *report) unpowered() {
 // stuck says that the battery cannot serve a part of the tract. It stops the job where a measured
 // hover says so, or where even rotors and motors without loss could not; an estimate by the usual
 // efficiency (from memory) only asks for the measurement.
-func (r *report) stuck(k craft, p path, c cutting, job Job) {
+func (r *report) stuck(k *craft, p path, c cutting, job Job) {
 	f := k.fly(p, c.stuckAt, c.stuckAt)
 	where := "the first line"
 	if c.stuckAt > 0 {

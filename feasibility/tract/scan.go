@@ -43,7 +43,7 @@ func (e edge) u(n float64) float64 { return e.at + e.slope*(n-e.low) }
 
 // edges lists the edges of a region by rising low end.
 func (f frame) edges(rings region) []edge {
-	var out []edge
+	out := make([]edge, 0, rings.corners())
 	for _, ring := range rings {
 		for i := 1; i < len(ring); i++ {
 			u0, n0 := f.turn(ring[i-1])
@@ -57,7 +57,7 @@ func (f frame) edges(rings region) []edge {
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b edge) int { return cmp.Compare(a.low, b.low) })
+	slices.SortFunc(out, func(a, b edge) int { return cmp.Compare(a.low, b.low) })
 	return out
 }
 
@@ -71,6 +71,9 @@ type scan struct {
 // between reports the edges that have a part strictly between two n. From one call to the next
 // neither bound may fall.
 func (s *scan) between(low, high float64) []edge {
+	if len(s.active) == 0 && (len(s.edges) == 0 || s.edges[0].low >= high) {
+		return nil
+	}
 	s.active = slices.DeleteFunc(s.active, func(e edge) bool { return e.high <= low })
 	for len(s.edges) > 0 && s.edges[0].low < high {
 		if s.edges[0].high > low {
@@ -84,6 +87,9 @@ func (s *scan) between(low, high float64) []edge {
 // inside reports the stretches of the line at n that lie inside, by the even-odd rule: a point is
 // inside where the line has crossed an odd number of edges before it.
 func (s *scan) inside(active []edge, n float64, out []interval) []interval {
+	if len(active) == 0 {
+		return out
+	}
 	s.us = s.us[:0]
 	for _, e := range active {
 		if e.low <= n && n < e.high {
@@ -99,8 +105,17 @@ func (s *scan) inside(active []edge, n float64, out []interval) []interval {
 
 // union sorts stretches and joins those that touch.
 func union(list []interval) []interval {
+	if len(list) < 2 {
+		return list
+	}
 	slices.SortFunc(list, func(a, b interval) int {
-		return cmp.Or(cmp.Compare(a.from, b.from), cmp.Compare(a.to, b.to))
+		switch {
+		case a.from < b.from:
+			return -1
+		case a.from > b.from:
+			return 1
+		}
+		return cmp.Compare(a.to, b.to)
 	})
 	out := list[:0]
 	for _, next := range list {

@@ -24,7 +24,7 @@ type cutting struct {
 }
 
 // cut flies a path sortie by sortie.
-func (k craft) cut(p path) cutting {
+func (k *craft) cut(p path) cutting {
 	c := cutting{scale: 1}
 	at := 0.0
 	for p.length-at > p.tiny() && len(c.flown) < mostListed {
@@ -54,7 +54,7 @@ func (k craft) cut(p path) cutting {
 }
 
 // nearest reports the bound that a sortie came nearest to.
-func (k craft) nearest(f flown) Bound {
+func (k *craft) nearest(f flown) Bound {
 	if f.energy/k.usable > (f.to-f.from)/k.tank {
 		return BoundBattery
 	}
@@ -82,7 +82,7 @@ func (c cutting) most() Bound {
 }
 
 // fill writes the sorties into a plan.
-func (c cutting) fill(plan Plan, p path, k craft, job Job) Plan {
+func (c cutting) fill(plan Plan, p path, k *craft, job Job) Plan {
 	var spray, time, ferry, energy, area float64
 	aircraft := max(1, job.Aircraft)
 	for i, f := range c.flown {
@@ -130,9 +130,14 @@ func (p path) resume(at float64) (units.Count, units.Length) {
 		return capped(whole + 1), units.Length(at - whole*p.meanLeg)
 	}
 	first := p.leg(at)
-	along := max(0, at-p.legs[first].start)
-	for i := first - 1; i >= 0 && p.legs[i].line == p.legs[first].line; i-- {
+	return units.Count(p.legs[first].line), p.along(first, at)
+}
+
+// along reports how much of a leg's line has been sprayed at a place on that leg.
+func (p path) along(leg int, at float64) units.Length {
+	along := max(0, at-p.legs[leg].start)
+	for i := leg - 1; i >= 0 && p.legs[i].line == p.legs[leg].line; i-- {
 		along += p.legs[i].length
 	}
-	return units.Count(p.legs[first].line), units.Length(along)
+	return units.Length(along)
 }

@@ -278,9 +278,11 @@ func TestNothingBreaks(t *testing.T) {
 				BatteryEnergy: units.Energy(drawn(t, "energy")), EmptyMass: units.Mass(drawn(t, "empty")), FullMass: units.Mass(drawn(t, "full")),
 			}, units.Density(drawn(t, "air"))),
 		}
+		job.Clear = []Clear{{Bearing: units.Bearing(drawn(t, "toward")), Distance: units.Length(drawn(t, "near")), Buffer: units.Length(drawn(t, "buffer"))}}
 		plan := Fly(field, job)
+		requireDrawable(t, plan, units.Length(drawn(t, "depth")), job.WindFrom)
 		for _, x := range []float64{
-			plan.Area.SI(), plan.Accounting.Sprayed.SI(), plan.Accounting.Unsprayed.SI(), plan.Accounting.KeepOuts.SI(),
+			plan.Area.SI(), plan.Accounting.Strips.SI(), plan.Accounting.Sprayed.SI(), plan.Accounting.Unsprayed.SI(), plan.Accounting.KeepOuts.SI(),
 			plan.Treated.SI(), plan.AreaEach.SI(), plan.AreaPerBattery.SI(), plan.SprayTime.SI(), plan.FlightTime.SI(),
 			plan.EnergyEach.SI(), plan.FerryEach.SI(), plan.SprayLength.SI(),
 		} {
@@ -297,6 +299,33 @@ func TestNothingBreaks(t *testing.T) {
 			}
 		}
 	})
+}
+
+// requireDrawable draws a plan and holds its courses, its headland and its map to finite figures.
+func requireDrawable(t *rapid.T, plan Plan, depth units.Length, from units.Bearing) {
+	figures := []float64{}
+	for _, c := range plan.Courses {
+		figures = append(figures, c.Course.SI(), c.TurnTime.SI(), c.FlightTime.SI(), c.Against.SI(), c.With.SI())
+	}
+	if h := plan.Headland; h != nil {
+		figures = append(figures, h.Length.SI(), h.Time.SI(), h.Volume.SI(), h.Missed.SI())
+	}
+	if m, ok := plan.Map(); ok {
+		for _, polygons := range [][]Polygon{m.Boundary, m.KeepOuts, m.Unsprayed, plan.Downwind(depth, from)} {
+			for _, polygon := range polygons {
+				for _, ring := range polygon {
+					for _, p := range ring {
+						figures = append(figures, math.Abs(p.Longitude.SI()), math.Abs(p.Latitude.SI()))
+					}
+				}
+			}
+		}
+	}
+	for _, x := range figures {
+		if math.IsNaN(x) || math.IsInf(x, 0) || x < 0 {
+			t.Fatalf("%v among the figures drawn", x)
+		}
+	}
 }
 
 func TestMinimumFillIsCarried(t *testing.T) {
