@@ -158,7 +158,10 @@ func anyJob(t *rapid.T) Input {
 }
 
 // landed is where the spray of a job lands, without the rest of the answer.
-func landed(in Input) *landing { return newPlan(in).land(400, fine) }
+func landed(in Input) *landing {
+	plan := newPlan(in)
+	return plan.land(400, fine)
+}
 
 // carriedPast is the share of the rate over which a deposit is no guide to a law: drops are then
 // already carried past the place in numbers, and anything that carries further lays less down.
@@ -192,7 +195,7 @@ func TestLaw_doubledWindNeverLessTo15Meters(t *testing.T) {
 	for _, dv05 := range []float64{170, 250, 350, 500} {
 		for _, height := range []float64{1.5, 2.5, 4} {
 			for _, wind := range []float64{2, 3, 4} {
-				for _, pair := range [][2]flightPlan{
+				for _, pair := range [][2]*flightPlan{
 					{line(height, wind, dv05), line(height, 2*wind, dv05)},
 					{unaided(height, wind, dv05), unaided(height, 2*wind, dv05)},
 				} {

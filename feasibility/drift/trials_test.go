@@ -23,7 +23,7 @@ func trial(t *testing.T, id, quantity string) float64 {
 
 // helicopter is the set-up of Xue et al. (2014) as far as known: 5 m up, 3 m/s wind and flight; of
 // a small unmanned helicopter of the time, 25 kg on a rotor of 2 m.
-func helicopter(dv05 float64) flightPlan {
+func helicopter(dv05 float64) *flightPlan {
 	f := line(5, 3, dv05)
 	f.rotor = rotor{thrust: 25 * 9.80665, disc: 3.14, speed: 3, captured: capturedOnBoom, acrossWind: true}
 	return f
@@ -133,9 +133,9 @@ func TestTrials_coarseBelowFine(t *testing.T) {
 // 1.5 to 4.5 m/s, fine to coarse, payload 2 to 10 L.
 func TestTrials_orderOfEffects(t *testing.T) {
 	t.Parallel()
-	at := func(f flightPlan) float64 { return f.land(300, fine).deposit(5, 50) }
+	at := func(f *flightPlan) float64 { return f.land(300, fine).deposit(5, 50) }
 	heavy := line(2, 3, 300)
-	light := heavy
+	light := line(2, 3, 300)
 	light.rotor.thrust -= 8 * 9.80665
 	wind := at(line(2, 4.5, 300)) / at(line(2, 1.5, 300))
 	nozzle := at(line(2, 3, 200)) / at(line(2, 3, 350))

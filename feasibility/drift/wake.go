@@ -26,6 +26,7 @@ type wake struct {
 	least  float64 // the speed at which it counts as lost, m/s
 	radius float64 // its half-width there, m
 	spread float64 // how far it throws the drops each way along the wind, m
+	wind   float64 // half way down, m/s
 }
 
 // Constants of the wake. Own design where no source is named.
@@ -95,6 +96,7 @@ func (r rotor) below(height float64, m medium) wake {
 	w.radius = radius * grown
 	// The integral of dz/w(z) over the depth.
 	w.time = radius / (3 * wakeGrowth * induced) * (grown*grown*grown - 1)
+	w.wind = m.at(height - w.depth/2)
 	w.spread = w.radius
 	if !r.acrossWind {
 		w.spread = max(w.spread, r.speed*w.time)
@@ -118,6 +120,15 @@ func hoverInduced(thrust units.Force, disc units.Area, air units.Density) units.
 func induced(hover, flight float64) float64 {
 	v2, h2 := flight*flight, hover*hover
 	return math.Sqrt(2 * h2 * h2 / (v2 + math.Sqrt(v2*v2+4*h2*h2)))
+}
+
+// touchdown is the span down the wind over which the wake lays a class of drops down, m.
+func (w wake) touchdown(fallSpeed float64) (from, to float64) {
+	// Mean speed down: that of the wake, depth over time, plus the drop's own.
+	time := w.depth / (w.depth/w.time + fallSpeed)
+	// Drift meanwhile by the wind half way down, m.
+	middle := w.wind * time
+	return max(0, middle-w.spread), middle + w.spread
 }
 
 // pressed is the share of the drops in the wake that reach the crop while the wake turns over once
