@@ -110,6 +110,7 @@ func Assess(in Input) Result {
 	landed := plan.land(farthestBuffer+length, fine)
 	around := places(in, landed, length)
 	judgeNeighbors(in, around, &book)
+	judgePattern(in, landed, &book)
 	book.report(nobodyDownwind)
 	result := Result{
 		Deposit:         deposits(landed, length),

@@ -191,7 +191,7 @@ func TestWake_trailsAsMeasured(t *testing.T) {
 		shortest, longest := math.Inf(1), 0.0
 		for _, kg := range []float64{20, 25, 30} {
 			for _, height := range []float64{2, 2.5, 3} {
-				r := rotor{thrust: kg * units.StandardGravity, disc: 1.8, speed: v, captured: 1}
+				r := rotor{thrust: kg * units.StandardGravity, disc: 1.8, speed: v, captured: 1, assumed: assumedWake}
 				w := r.below(height, neutral(1))
 				require.InDelta(t, height, w.depth, 1e-9, "the wake reaches the crop")
 				shortest, longest = min(shortest, v*w.time), max(longest, v*w.time)

@@ -25,7 +25,7 @@ func trial(t *testing.T, id, quantity string) float64 {
 // a small unmanned helicopter of the time, 25 kg on a rotor of 2 m.
 func helicopter(dv05 float64) *flightPlan {
 	f := line(5, 3, dv05)
-	f.rotor = rotor{thrust: 25 * 9.80665, disc: 3.14, speed: 3, captured: capturedOnBoom, acrossWind: true}
+	f.rotor = rotor{thrust: 25 * 9.80665, disc: 3.14, speed: 3, captured: capturedOnBoom, acrossWind: true, assumed: assumedWake}
 	return f
 }
 
