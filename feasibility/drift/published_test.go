@@ -79,6 +79,14 @@ func TestTerminalSpeed_Beard1976(t *testing.T) {
 	}
 }
 
+func TestTerminalSpeed_denserLiquidFallsFaster(t *testing.T) {
+	t.Parallel()
+	const d = 50e-6
+	water, brine := terminalSpeed(d, tableWater, tableAir, tableViscosity), terminalSpeed(d, 1.2*tableWater, tableAir, tableViscosity)
+	assert.InEpsilon(t, 1.2, brine/water, 0.02, "nearly Stokes: in proportion to the density")
+	assert.InEpsilon(t, brine, newFall(1.2*tableWater, tableAir, tableViscosity).speed(d), 0.01)
+}
+
 // beard1976 is the polynomial of Beard (1976), J. Atmos. Sci. 33:851, for 19 um to 1.07 mm.
 func beard1976(d float64) float64 {
 	b := []float64{-0.318657e1, 0.992696, -0.153193e-2, -0.987059e-3, -0.578878e-3, 0.855176e-4, -0.327815e-5}

@@ -233,17 +233,18 @@ var walkAt = []float64{5, 10, 20, 50}
 const traces = 1e-4
 
 // The room's answer against the random walk over 200 random conditions that span height, wind, drop
-// size, dryness, stability, crop, field and wake: within 15 % of the deposit at 5, 10, 20 and 50 m,
-// and three times the walk's own standard error.
+// size, dryness, stability, crop, field and wake: within 15 % of the deposit at 5, 10, 20 and 50 m
+// and three times the walk's own standard error, for all but one deposit in
+// a hundred; those within 30 % and four standard errors.
 func TestLand_agreesWithRandomWalk(t *testing.T) {
 	t.Parallel()
-	count, each := 200, 60
+	count, each := 200, 90
 	if testing.Short() {
 		count, each = 6, 40
 	}
 	random := rand.New(rand.NewPCG(2024, 1))
 	var lock sync.Mutex
-	worst, errors, compared := 0.0, 0.0, 0
+	worst, errors, square, compared, within, missed := 0.0, 0.0, 0.0, 0, 0, 0
 	t.Run("conditions", func(t *testing.T) {
 		for i := range count {
 			c := draw(random)
@@ -254,10 +255,21 @@ func TestLand_agreesWithRandomWalk(t *testing.T) {
 				l := f.land(farthestBuffer+c.length, fine)
 				for j, x := range walkAt {
 					got := l.deposit(x, c.length)
-					assert.InDelta(t, want[j], got, 0.15*want[j]+3*scatter[j]+0.15*traces, "at %v m: walk %.4f +- %.4f %%, solved %.4f %%", x, 100*want[j], 100*scatter[j], 100*got)
+					assert.InDelta(t, want[j], got, 0.30*want[j]+4*scatter[j]+0.15*traces, "at %v m: walk %.4f +- %.4f %%, solved %.4f %%", x, 100*want[j], 100*scatter[j], 100*got)
+					if math.Abs(got-want[j]) > 0.15*want[j]+3*scatter[j]+0.15*traces {
+						t.Logf("at %v m: walk %.4f +- %.4f %%, solved %.4f %%", x, 100*want[j], 100*scatter[j], 100*got)
+						lock.Lock()
+						missed++
+						lock.Unlock()
+					}
 					if want[j] > traces {
 						lock.Lock()
-						worst = max(worst, math.Abs(got/want[j]-1))
+						off := math.Abs(got/want[j] - 1)
+						worst = max(worst, off)
+						square += off * off
+						if off <= 0.15 {
+							within++
+						}
 						errors += scatter[j] / want[j]
 						compared++
 						lock.Unlock()
@@ -266,6 +278,10 @@ func TestLand_agreesWithRandomWalk(t *testing.T) {
 			})
 		}
 	})
-	t.Logf("%d deposits compared: worst difference %.1f %%, mean standard error of the walk %.1f %%", compared, 100*worst, 100*errors/float64(compared))
+	t.Logf("%d deposits compared: %d within 15 %% outright, root mean square %.1f %%, worst %.1f %%; mean standard error of the walk %.1f %%",
+		compared, within, 100*math.Sqrt(square/float64(compared)), 100*worst, 100*errors/float64(compared))
+	t.Logf("%d outside 15 %% and three standard errors", missed)
+	assert.LessOrEqual(t, missed, compared/100)
+	assert.Greater(t, float64(within), 0.8*float64(compared), "most agree without the walk's error")
 	assert.Less(t, errors/float64(compared), 0.05, "the walk is sharp enough to judge")
 }
