@@ -79,11 +79,13 @@ func TestTerminalSpeed_Beard1976(t *testing.T) {
 	}
 }
 
-func TestTerminalSpeed_denserLiquidFallsFaster(t *testing.T) {
+func TestTerminalSpeed_byLiquidAndAir(t *testing.T) {
 	t.Parallel()
 	const d = 50e-6
 	water, brine := terminalSpeed(d, tableWater, tableAir, tableViscosity), terminalSpeed(d, 1.2*tableWater, tableAir, tableViscosity)
 	assert.InEpsilon(t, 1.2, brine/water, 0.02, "nearly Stokes: in proportion to the density")
+	assert.Greater(t, terminalSpeed(1e-3, tableWater, 0.8*tableAir, tableViscosity), terminalSpeed(1e-3, tableWater, tableAir, tableViscosity), "thin air")
+	assert.Less(t, terminalSpeed(d, tableWater, tableAir, 1.1*tableViscosity), water, "stickier air")
 	assert.InEpsilon(t, brine, newFall(1.2*tableWater, tableAir, tableViscosity).speed(d), 0.01)
 }
 
