@@ -1,6 +1,8 @@
 package drift
 
 import (
+	"math"
+
 	"tractcheck/feasibility/spray"
 	"tractcheck/feasibility/units"
 )
@@ -11,24 +13,41 @@ type dropClass struct {
 	share    float64 // of the spray volume
 }
 
-// classEdges splits the spray volume into classes, finest first, narrow where the drops drift:
-// half the classes lie in the finest tenth. Own design.
-var classEdges = [...]float64{
-	0, 0.0005, 0.001, 0.002, 0.004, 0.007, 0.011, 0.016, 0.023, 0.032, 0.044, 0.06, 0.08,
-	0.105, 0.135, 0.17, 0.21, 0.26, 0.32, 0.40, 0.50, 0.62, 0.75, 0.88, 1,
+const (
+	mostClasses = 48 // that a plan can hold; the answer is flown with fewer
+	// finesFirst crowds the classes where the drops drift: class i of n begins at the volume share
+	// (i/n)^finesFirst, so that of twelve classes four lie in the finest 6 %. Own design.
+	finesFirst = 2.5
+)
+
+// split cuts a spectrum into a number of classes, finest first. Each class takes the diameter at the
+// middle of its volume.
+func split(spectrum spray.Spectrum, count int, into *[mostClasses]dropClass) int {
+	low := 0.0
+	for i := range count {
+		high := math.Pow(float64(i+1)/float64(count), finesFirst)
+		d := spectrum.Quantile(units.Proportion((low + high) / 2)).SI()
+		into[i] = dropClass{diameter: hold(d, 2*smallestDrop, largestDrop, 2e-4), share: high - low}
+		low = high
+	}
+	return count
 }
 
-const mostClasses = len(classEdges) - 1
-
-// split cuts a spectrum into classes, joining them by stride (1 for all 24, 2 for 12). Each class
-// takes the diameter at the middle of its volume. It returns how many there are.
-func split(spectrum spray.Spectrum, stride int, into *[mostClasses]dropClass) int {
+// splitAt cuts a spectrum as split does, half of the classes in the drops under a diameter and half in
+// those over it, so that the two can be told apart.
+func splitAt(spectrum spray.Spectrum, diameter units.Length, count int, into *[mostClasses]dropClass) int {
+	finer := min(0.999, max(0.001, spectrum.VolumeBelow(diameter).SI()))
+	half := count / 2
 	n := 0
-	for i := 0; i < mostClasses; i += stride {
-		low, high := classEdges[i], classEdges[min(i+stride, mostClasses)]
-		d := spectrum.Quantile(units.Proportion((low + high) / 2)).SI()
-		into[n] = dropClass{diameter: hold(d, 2*smallestDrop, largestDrop, 2e-4), share: high - low}
-		n++
+	for _, part := range [...]struct{ from, to float64 }{{0, finer}, {finer, 1}} {
+		low := part.from
+		for i := range half {
+			high := part.from + (part.to-part.from)*math.Pow(float64(i+1)/float64(half), finesFirst)
+			d := spectrum.Quantile(units.Proportion((low + high) / 2)).SI()
+			into[n] = dropClass{diameter: hold(d, 2*smallestDrop, largestDrop, 2e-4), share: high - low}
+			low = high
+			n++
+		}
 	}
 	return n
 }

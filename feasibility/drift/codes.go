@@ -46,6 +46,12 @@ const (
 	CodeWakeNotStated finding.Code = "wake_not_stated"
 	// CodeWakeSweptBack (caution): too fast for the wake to press the spray down.
 	CodeWakeSweptBack finding.Code = "wake_swept_back"
+	// CodeCrosswindPattern (note): lines across the wind shift the swath; how far, and what to do.
+	CodeCrosswindPattern finding.Code = "crosswind_pattern"
+	// CodeHeadwindPattern (note): lines along the wind keep the swath centered; what to mind.
+	CodeHeadwindPattern finding.Code = "headwind_pattern"
+	// CodePatternCourseNotStated (note): how the lines run decides how even the pattern is.
+	CodePatternCourseNotStated finding.Code = "pattern_course_not_stated"
 	// CodeOutsideModel (caution): a value was held to what the room computes.
 	CodeOutsideModel finding.Code = "drift_outside_model"
 	// CodeNeighborsNotStated (caution): nothing is known of what lies around the field.

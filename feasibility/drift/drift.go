@@ -110,6 +110,7 @@ func Assess(in Input) Result {
 	landed := plan.land(farthestBuffer+length, fine)
 	around := places(in, landed, length)
 	judgeNeighbors(in, around, &book)
+	judgePattern(in, landed, &book)
 	book.report(nobodyDownwind)
 	result := Result{
 		Deposit:         deposits(landed, length),
@@ -117,7 +118,7 @@ func Assess(in Input) Result {
 		Airborne:        units.Significant(units.Proportion(landed.beyond(length)), 3),
 		Buffer:          buffer(in, landed, length, around, &book),
 		Grade:           grade(in, landed, length, around, &book),
-		Drivers:         drivers(in, plan, judgedAt(around), length),
+		Drivers:         drivers(in, plan, judgedAt(around), length, coarse),
 		ReferenceCurves: referenceCurves(),
 	}
 	return closed(result, &book)
@@ -138,7 +139,7 @@ func newPlan(in Input) flightPlan {
 	}
 	f.rotor.acrossWind = acrossWind(in)
 	f.speeds = newFall(f.medium.liquidDensity, f.medium.airDensity, f.medium.viscosity)
-	f.count = split(in.Spray.Droplet.Spectrum, fine.stride, &f.classes)
+	f.count = split(in.Spray.Droplet.Spectrum, fine.classes, &f.classes)
 	return f
 }
 
@@ -157,7 +158,7 @@ func judgedAt(places []place) float64 {
 func unknownSpray(in Input, book *ledger) Result {
 	book.report(finding.Finding{Code: CodeDropletUnknown, Severity: finding.Needed, Subject: atSpray, Source: sourceDesign,
 		Message: "The droplet size is not known, so drift cannot be computed. Send the nozzle with its rated flow and pressure, or the measured droplet sizes."})
-	return closed(Result{Grade: Severe, AtNeighbors: shown(places(in, &landing{steps: 1}, 1)), ReferenceCurves: referenceCurves()}, book)
+	return closed(Result{Grade: Severe, AtNeighbors: shown(places(in, newLanding(1), 1)), ReferenceCurves: referenceCurves()}, book)
 }
 
 // closed hands the ledger over to the result, with the sources every answer stands on.

@@ -8,6 +8,16 @@ type Driver struct {
 	Share  units.Proportion
 }
 
+const (
+	// fineDrop is the size under which drops count as fines, m: US extension usage, 150 um.
+	fineDrop = 150e-6
+	// leastGain is the part of a deposit below which a change counts as none, about the error of the
+	// coarse flights behind the drivers.
+	leastGain = 0.02
+	// leastPart is the part of a deposit below which a class of drops is not flown again.
+	leastPart = 0.002
+)
+
 // whatIf is one change of one factor, everything else kept.
 type whatIf struct {
 	factor string
@@ -17,7 +27,7 @@ type whatIf struct {
 // whatIfs are the changes behind the drivers, in the order of the answer.
 var whatIfs = [...]whatIf{
 	{"wind", func(f *flightPlan) { f.medium.gain /= 2 }},
-	{"fines", func(f *flightPlan) { without(f.classes[:f.count], 150e-6) }},
+	{"fines", func(f *flightPlan) { without(f.classes[:f.count], fineDrop) }},
 	{"height", func(f *flightPlan) { f.height = max(lowest, f.height/2) }},
 	{"speed", func(f *flightPlan) { f.rotor.speed /= 2 }},
 	{"evaporation", func(f *flightPlan) { f.medium.depression = 0 }},
@@ -28,18 +38,17 @@ var whatIfs = [...]whatIf{
 // under 150 um raised to that, no evaporation, neutral mixing. Each one's share is how much of the
 // deposit at a distance goes away, made to sum to one; a change that brings more counts as nothing.
 // Joint effects are not told apart.
-func drivers(in Input, base flightPlan, distance, length float64) []Driver {
-	base.count = split(in.Spray.Droplet.Spectrum, coarse.stride, &base.classes)
-	farthest := distance + length
-	before := base.land(farthest, coarse).deposit(distance, length)
+func drivers(in Input, base flightPlan, distance, length float64, r resolution) []Driver {
+	base.count = splitAt(in.Spray.Droplet.Spectrum, fineDrop*units.Meter, r.classes, &base.classes)
+	before := base.keep(base.across(distance, length, r))
 	out := make([]Driver, len(whatIfs))
 	var gained [len(whatIfs)]float64
 	var sum float64
 	for i, w := range whatIfs {
 		changed := base
 		w.change(&changed)
-		gained[i] = max(0, before-changed.land(farthest, coarse).deposit(distance, length))
-		if before < negligible {
+		gained[i] = before - changed.across(distance, length, r).crossing()
+		if gained[i] < leastGain*before || before < negligible {
 			gained[i] = 0
 		}
 		sum += gained[i]
@@ -51,4 +60,29 @@ func drivers(in Input, base flightPlan, distance, length float64) []Driver {
 		}
 	}
 	return out
+}
+
+// across is the landing of a field of a length before and after one distance.
+func (f *flightPlan) across(distance, length float64, r resolution) *landing {
+	l := landing{steps: 3, distance: [mostPlaces]float64{0, distance, distance + length}}
+	f.landAt(&l, r)
+	return &l
+}
+
+// crossing is what lands between the last two distances.
+func (l *landing) crossing() float64 { return max(0, l.landed[l.steps-1]-l.landed[l.steps-2]) }
+
+// keep drops from a plan the classes that add next to nothing between the last two distances of its
+// landing: easing any factor brings them down earlier still. It reports what those kept add.
+func (f *flightPlan) keep(l *landing) float64 {
+	kept, sum := 0, 0.0
+	for i, c := range f.classes[:f.count] {
+		if l.between[i] > leastPart*l.crossing() {
+			f.classes[kept] = c
+			sum += l.between[i]
+			kept++
+		}
+	}
+	f.count = kept
+	return sum
 }

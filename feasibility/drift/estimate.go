@@ -6,11 +6,12 @@ import "tractcheck/feasibility/units"
 type Estimate struct{ Low, Best, High units.Proportion }
 
 // uncertainty is the factor either way within which the true deposit is taken to lie. Own design. It
-// rests on two things: multirotor fields lie within a factor of 4 of the orchard airblast curve
-// (bracket set around Butler Ellis et al. 2025 and Bonds et al. 2024), and the share of the spray
-// that the rotor wake catches, which nobody measures at the job, moves the deposit at 10 m by a
-// factor of 3.5 between 0.6 and 0.95. Distance tables of multirotor trials could not be read; one
-// of them would narrow it.
+// rests on two things, added in squares. What nobody measures at the job of the rotor wake (the share
+// of the spray it catches, its growth, the ratio of speeds that sweeps it back, its outwash and the
+// layer it leaves, each moved to its plausible ends) is worth a factor of 2.4 at 10 m and 2.1 at 20 m.
+// The model's 90th percentile over winds of 1 to 5 m/s stands within a factor of 2 of the orchard
+// airblast curve from 7.5 to 30 m, which multirotor fields are reported to resemble. Distance tables of
+// multirotor trials could not be read; one of them would narrow it.
 const uncertainty = 3
 
 // negligible is the share of the rate reported as nothing, far below any field trial's detection.

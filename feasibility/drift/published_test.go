@@ -79,6 +79,16 @@ func TestTerminalSpeed_Beard1976(t *testing.T) {
 	}
 }
 
+func TestTerminalSpeed_byLiquidAndAir(t *testing.T) {
+	t.Parallel()
+	const d = 50e-6
+	water, brine := terminalSpeed(d, tableWater, tableAir, tableViscosity), terminalSpeed(d, 1.2*tableWater, tableAir, tableViscosity)
+	assert.InEpsilon(t, 1.2, brine/water, 0.02, "nearly Stokes: in proportion to the density")
+	assert.Greater(t, terminalSpeed(1e-3, tableWater, 0.8*tableAir, tableViscosity), terminalSpeed(1e-3, tableWater, tableAir, tableViscosity), "thin air")
+	assert.Less(t, terminalSpeed(d, tableWater, tableAir, 1.1*tableViscosity), water, "stickier air")
+	assert.InEpsilon(t, brine, newFall(1.2*tableWater, tableAir, tableViscosity).speed(d), 0.01)
+}
+
 // beard1976 is the polynomial of Beard (1976), J. Atmos. Sci. 33:851, for 19 um to 1.07 mm.
 func beard1976(d float64) float64 {
 	b := []float64{-0.318657e1, 0.992696, -0.153193e-2, -0.987059e-3, -0.578878e-3, 0.855176e-4, -0.327815e-5}
@@ -191,7 +201,7 @@ func TestWake_trailsAsMeasured(t *testing.T) {
 		shortest, longest := math.Inf(1), 0.0
 		for _, kg := range []float64{20, 25, 30} {
 			for _, height := range []float64{2, 2.5, 3} {
-				r := rotor{thrust: kg * units.StandardGravity, disc: 1.8, speed: v, captured: 1}
+				r := rotor{thrust: kg * units.StandardGravity, disc: 1.8, speed: v, captured: 1, assumed: assumedWake}
 				w := r.below(height, neutral(1))
 				require.InDelta(t, height, w.depth, 1e-9, "the wake reaches the crop")
 				shortest, longest = min(shortest, v*w.time), max(longest, v*w.time)

@@ -120,6 +120,24 @@ func TestReleaseRules(t *testing.T) {
 	}
 }
 
+func TestPatternRules(t *testing.T) {
+	t.Parallel()
+	in := job(fairDay())
+	across := found(Assess(in), CodeCrosswindPattern)
+	assert.Equal(t, finding.Note, across.Severity)
+	calmer := fairDay()
+	calmer.wind = 3.5 * units.MilePerHour
+	assert.Greater(t, across.Measured.SI(), found(Assess(job(calmer)), CodeCrosswindPattern).Measured.SI(), "more wind, more shift")
+	in.Release.Crosswind = new(false)
+	r := Assess(in)
+	assert.Equal(t, finding.Note, found(r, CodeHeadwindPattern).Severity)
+	assert.Equal(t, none, found(r, CodeCrosswindPattern).Severity)
+	in.Release.Crosswind = nil
+	assert.Equal(t, finding.Note, found(Assess(in), CodePatternCourseNotStated).Severity)
+	in.Release.Course = new(0 * units.BearingDegree)
+	assert.Equal(t, finding.Note, found(Assess(in), CodeCrosswindPattern).Severity, "course north, wind from the west")
+}
+
 func TestNeighborRules(t *testing.T) {
 	t.Parallel()
 	for _, tc := range []struct {

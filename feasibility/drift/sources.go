@@ -49,6 +49,16 @@ var (
 		Citation: "Bonds et al. 2024, J. ASABE 67(1):27-41 (review of drift from unmanned spraying); Butler Ellis et al. 2025, Pest Manag. Sci., doi 10.1002/ps.8645",
 		Standing: finding.Read,
 	}
+	sourcePattern = finding.Source{
+		ID:       "wheat-trial-2025",
+		Citation: "Extension summary of a wheat trial of 2025: flight across the wind moved the swath 1 to 5 m downwind; Wang J. et al. 2020, doi 10.1002/apj.2382: the swath shifts 2 to 4 m as wind rises",
+		Standing: finding.Read,
+	}
+	sourcePatternTest = finding.Source{
+		ID:       "astm-e642",
+		Citation: "ASTM E642, deposition tests of aerial spraying: fly parallel to the wind or within 20 degrees of it, in wind up to 16 km/h",
+		Standing: finding.Read,
+	}
 	sourceDesign = finding.Source{
 		ID:       "tractcheck-drift",
 		Citation: "tractcheck, drift estimate: choice of this project, see the package documentation",
@@ -101,7 +111,7 @@ func Sources() []finding.Source {
 	return []finding.Source{
 		sourceDrag, sourceGunnKinzer, sourceEvaporation, sourceFormulation, sourceTurbulence,
 		sourceMomentum, sourceTrail, sourceBasicDrift, sourceBasicDriftConstants, sourceFieldTrials,
-		sourceFines, sourceDesign, sourceLabel, sourceLabel2003, sourceCottonLabels, sourceCalm,
+		sourceFines, sourcePattern, sourcePatternTest, sourceDesign, sourceLabel, sourceLabel2003, sourceCottonLabels, sourceCalm,
 		sourceDeltaT, sourceInversion,
 	}
 }

@@ -13,6 +13,7 @@ type rotor struct {
 	speed      float64 // over the ground, m/s
 	captured   float64 // share of the spray let go inside the wake
 	acrossWind bool    // lines known to run across the wind
+	assumed    wakeAssumptions
 }
 
 // wake is the rotor wake below the machine, followed from the nozzles until it reaches the crop or
@@ -26,26 +27,41 @@ type wake struct {
 	least  float64 // the speed at which it counts as lost, m/s
 	radius float64 // its half-width there, m
 	spread float64 // how far it throws the drops each way along the wind, m
+	wind   float64 // half way down, m/s
+	thick  float64 // of the layer it leaves, m
 }
 
-// Constants of the wake. Own design where no source is named.
-const (
-	// wakeGrowth is the growth of the wake's half-width per meter of descent. Fitted so that a wake
-	// of 6 to 8 m/s in hover, let go 2 to 3 m up, trails the machine as measured over a crop at 3 to
-	// 6 m/s of flight (Trans. Chin. Soc. Agric. Mach. 2021, article 20210105: 1.77 to 4.31 m).
-	wakeGrowth = 0.3
-	// fullHelp and noHelp are ratios of flight speed to hover induced velocity: up to the first the
-	// wake helps in full, from the second it is swept back and does not help at all. Momentum theory
-	// puts its skew at 52 and 68 degrees from the vertical there.
-	fullHelp = 1.0
-	noHelp   = 1.5
-	// capturedUnderRotors and capturedOnBoom are the shares of the spray let go inside the wake.
-	capturedUnderRotors = 0.95
-	capturedOnBoom      = 0.6
-	// layerPart is the depth of the layer that the wake leaves over the crop, in half-widths.
-	layerPart = 0.5
+// wakeAssumptions are the properties of a wake that nobody measures at the job.
+type wakeAssumptions struct {
+	// growth is the growth of the wake's half-width per meter of descent.
+	growth float64
+	// fullHelp and noHelp are ratios of air speed across the disc to hover induced velocity: up to the
+	// first the wake helps in full, from the second it is swept back and does not help at all.
+	fullHelp, noHelp float64
+	// layer is the depth of the layer that the wake leaves over the crop as it turns outward there,
+	// in half-widths.
+	layer float64
+	// outwash is how far the wake throws its drops each way along the ground, in half-widths.
+	outwash float64
 	// lostAt is the speed at which the wake is lost, in standard deviations of the vertical wind.
-	lostAt = 2.0
+	lostAt float64
+}
+
+// assumedWake is the wake that answers are made with. Own design but for the growth, which is fitted
+// so that a wake of 6 to 8 m/s in hover, let go 2 to 3 m up, trails the machine as measured over a
+// crop at 3 to 6 m/s of flight (Trans. Chin. Soc. Agric. Mach. 2021, article 20210105: 1.77 to
+// 4.31 m). Momentum theory puts the skew at 52 and 68 degrees from the vertical at the two ratios.
+var assumedWake = wakeAssumptions{growth: 0.3, fullHelp: 1.0, noHelp: noHelp, layer: 0.5, outwash: 1.0, lostAt: 2.0}
+
+// The shares of the spray let go inside the wake, and the speed limit told to the caller.
+const (
+	noHelp = 1.5
+	// capturedUnderRotors leaves out what the tip vortices throw out of the wake. Own design.
+	capturedUnderRotors = 0.95
+	// capturedOnBoom: a wake contracts to 0.71 of the rotor's diameter (momentum theory: half the disc
+	// area), and a boom may be as long as 0.90 of it (federal auxin label), so that 0.79 of its length
+	// lies inside.
+	capturedOnBoom = 0.79
 )
 
 // newRotor reads the machine of an input; missing facts make no wake.
@@ -58,6 +74,7 @@ func newRotor(r Release) rotor {
 		disc:       hold(r.DiscArea.SI(), 0, 1e3, 0),
 		speed:      hold(r.Speed.SI(), 0, 100, 0),
 		captured:   capturedOnBoom,
+		assumed:    assumedWake,
 		acrossWind: r.Crosswind != nil && *r.Crosswind,
 	}
 	if r.UnderRotors != nil && *r.UnderRotors {
@@ -72,14 +89,15 @@ func (r rotor) below(height float64, m medium) wake {
 	if hover <= 0.1 || r.disc < 0.01 {
 		return wake{}
 	}
+	a := r.assumed
 	// Air meets the disc by the flight and by the wind across it, taken square to each other.
 	flight := math.Hypot(r.speed, m.at(height))
 	induced := induced(hover, flight)
 	_, turbulence := m.exchange(height / 2)
 	w := wake{
-		help:  r.captured * max(0, min(1, (noHelp-flight/hover)/(noHelp-fullHelp))),
+		help:  r.captured * max(0, min(1, (a.noHelp-flight/hover)/(a.noHelp-a.fullHelp))),
 		hover: hover,
-		least: max(0.3, lostAt*turbulence),
+		least: max(0.3, a.lostAt*turbulence),
 	}
 	if induced <= w.least || w.help <= 0 {
 		return wake{hover: hover}
@@ -88,14 +106,16 @@ func (r rotor) below(height float64, m medium) wake {
 	// wake of 2 v_i over the contracted area has slowed to v_i: ratio of areas 4 at equal momentum.
 	radius := math.Sqrt(2 * r.disc / math.Pi)
 	// A strip of moving air keeps its momentum per length of track while it grows: w b^2 = constant.
-	reach := radius / wakeGrowth * (math.Sqrt(induced/w.least) - 1)
+	reach := radius / a.growth * (math.Sqrt(induced/w.least) - 1)
 	w.depth = min(height, reach)
-	grown := 1 + wakeGrowth*w.depth/radius
+	grown := 1 + a.growth*w.depth/radius
 	w.final = induced / (grown * grown)
 	w.radius = radius * grown
 	// The integral of dz/w(z) over the depth.
-	w.time = radius / (3 * wakeGrowth * induced) * (grown*grown*grown - 1)
-	w.spread = w.radius
+	w.time = radius / (3 * a.growth * induced) * (grown*grown*grown - 1)
+	w.wind = m.at(height - w.depth/2)
+	w.spread = a.outwash * w.radius
+	w.thick = a.layer * w.radius
 	if !r.acrossWind {
 		w.spread = max(w.spread, r.speed*w.time)
 	}
@@ -120,6 +140,15 @@ func induced(hover, flight float64) float64 {
 	return math.Sqrt(2 * h2 * h2 / (v2 + math.Sqrt(v2*v2+4*h2*h2)))
 }
 
+// touchdown is the span down the wind over which the wake lays a class of drops down, m.
+func (w wake) touchdown(fallSpeed float64) (from, to float64) {
+	// Mean speed down: that of the wake, depth over time, plus the drop's own.
+	time := w.depth / (w.depth/w.time + fallSpeed)
+	// Drift meanwhile by the wind half way down, m.
+	middle := w.wind * time
+	return max(0, middle-w.spread), middle + w.spread
+}
+
 // pressed is the share of the drops in the wake that reach the crop while the wake turns over once
 // above it: of a mixed layer, 1 - exp(-v t/h) falls out in the turnover time t = h/w.
 func (w wake) pressed(fallSpeed float64) float64 {
@@ -132,7 +161,7 @@ func (w wake) pressed(fallSpeed float64) float64 {
 
 // layer reports the bottom and top of the layer in which the wake leaves its drops, m above the crop.
 func (w wake) layer(height float64) (bottom, top float64) {
-	thick := min(layerPart*w.radius, height)
+	thick := min(w.thick, height)
 	middle := max(height-w.depth, thick/2)
 	return middle - thick/2, middle + thick/2
 }
