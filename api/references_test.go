@@ -13,7 +13,7 @@ func TestReferenceTablesAreServedAndRevalidated(t *testing.T) {
 	t.Parallel()
 	_, url := serve(t, Config{})
 	tags := map[string]bool{}
-	for name, rows := range map[string]int{"authorizations": 87, "droplet-classes": 8, "nozzle-sizes": 15, "sources": 60, "units": 20} {
+	for name, rows := range map[string]int{"authorizations": 87, "drift-grades": 4, "droplet-classes": 8, "nozzle-sizes": 15, "sources": 60, "units": 20} {
 		path := url + "/v1/reference/" + name
 		got := call(t, request(t, "GET", path, ""))
 		require.Equal(t, http.StatusOK, got.StatusCode, name)

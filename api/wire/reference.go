@@ -21,6 +21,7 @@ type Reference struct {
 func References() []Reference {
 	return []Reference{
 		{"authorizations", newAuthorizationTable()},
+		{"drift-grades", newDriftGradeTable()},
 		{"droplet-classes", newDropletClassTable()},
 		{"nozzle-sizes", newNozzleSizeTable()},
 		{"sources", newSourceTable()},

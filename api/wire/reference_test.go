@@ -13,7 +13,7 @@ import (
 )
 
 var referenceSchemas = map[string]string{
-	"authorizations": "AuthorizationTable", "droplet-classes": "DropletClassTable",
+	"authorizations": "AuthorizationTable", "drift-grades": "DriftGradeTable", "droplet-classes": "DropletClassTable",
 	"nozzle-sizes": "NozzleSizeTable", "sources": "SourceTable", "units": "UnitTable",
 }
 

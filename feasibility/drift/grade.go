@@ -1,6 +1,8 @@
 package drift
 
 import (
+	"slices"
+
 	"tractcheck/feasibility/air"
 	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/units"
@@ -52,6 +54,23 @@ const finesRaise = 25 * units.Percent
 var severeCodes = []finding.Code{
 	CodeWindOverLabel, CodeGustOverLabel, CodeWindUnderLabel, CodeWindOverCommonPractice,
 	CodeGustOverCommonPractice, CodeWindCalm, CodeDeltaTTooHigh, CodeWindTowardSensitiveNeighbor,
+}
+
+// GradeRules is how a grade is drawn: the table, and what moves the grade whatever the table says.
+type GradeRules struct {
+	Steps     []GradeStep
+	ReadAt    units.Length     // where the published curves are read
+	FinesOver units.Proportion // the share under 150 um above which the grade rises one step
+	Severe    []finding.Code   // the stops that make the grade severe by themselves, beside an inversion
+	Source    finding.Source
+}
+
+// Grading reports how a grade is drawn. Own design, see GradeSteps.
+func Grading() GradeRules {
+	return GradeRules{
+		Steps: GradeSteps(), ReadAt: gradeDistance, FinesOver: finesRaise,
+		Severe: slices.Clone(severeCodes), Source: sourceDesign,
+	}
 }
 
 // gradeOf is the grade of a deposit, before fines and hard stops.

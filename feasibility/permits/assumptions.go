@@ -37,7 +37,5 @@ func (v view) assumptions() []finding.Assumption {
 	add(poison && v.Label.UnmannedAllowed == nil && v.StateConfirmsUnmanned != nil, "/load/product_label/unmanned_allowed",
 		"the label says nothing on unmanned aircraft", "send load.product_label.unmanned_allowed",
 		v.source("epa-aerial-position"))
-	add(v.At == nil && len(v.Expiries) > 0, "/weather/at", "what you hold is still valid on the day of the job",
-		"send weather.at, so that expiry dates can be checked", own)
 	return taken
 }

@@ -44,7 +44,8 @@ func TestCheck_expiries(t *testing.T) {
 		{"last day", &flown, new(time.Date(2026, 12, 1, 0, 0, 0, 0, time.UTC)), Held, "valid through 2026-12-01"},
 		{"the day after", &flown, new(time.Date(2026, 11, 30, 0, 0, 0, 0, time.UTC)), NeededNow, "expired on 2026-11-30"},
 		{"no expiry", &flown, nil, Held, "no expiry date was sent"},
-		{"no date of the job", nil, new(time.Date(2020, 1, 1, 0, 0, 0, 0, time.UTC)), Held, "not checked because the job has no date"},
+		{"no date of the job", nil, new(time.Date(2020, 1, 1, 0, 0, 0, 0, time.UTC)), Unknown, "so it cannot be checked"},
+		{"neither", nil, nil, Held, "no expiry date was sent"},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			t.Parallel()
@@ -57,8 +58,10 @@ func TestCheck_expiries(t *testing.T) {
 			item := itemOf(t, c, "recurrent-training")
 			assert.Equal(t, tc.want, item.Status)
 			assert.Contains(t, item.Because, tc.because)
-			assumed := slices.ContainsFunc(c.Assumptions, func(a finding.Assumption) bool { return a.Subject == "/weather/at" })
-			assert.Equal(t, tc.at == nil, assumed)
+			if tc.want == Unknown {
+				assert.Equal(t, []string{"/weather/at"}, item.Missing)
+				assert.Equal(t, finding.Needed, findingOf(t, c, CodeOf(item.ID)).Severity)
+			}
 			if tc.want == NeededNow {
 				assert.Equal(t, "/operation/expiries", findingOf(t, c, CodeOf(item.ID)).Subject)
 			}
@@ -81,6 +84,51 @@ func TestCheck_expiryOfVariantAndOfUnknownRow(t *testing.T) {
 	assert.Contains(t, itemOf(t, c, "species-bulletin").Because, "expired on")
 	f.Expiries = nil
 	assert.Contains(t, itemOf(t, Check(f), "species-bulletin").Because, "counts once the rest is known")
+}
+
+// An undated holding settles the row where another one waits for the date of the job.
+func TestCheck_validBeforeOpen(t *testing.T) {
+	t.Parallel()
+	f := fullJob(false)
+	f.At, f.Holds = nil, []string{"registration-small", "registration-large"}
+	f.Expiries = []Expiry{{ID: "registration-small", Date: time.Date(2020, 1, 1, 0, 0, 0, 0, time.UTC)}}
+	item := itemOf(t, Check(f), "registration-small")
+	assert.Equal(t, Held, item.Status)
+	assert.Contains(t, item.Because, "you hold registration-large")
+	f.Holds = f.Holds[:1]
+	assert.Equal(t, Unknown, itemOf(t, Check(f), "registration-small").Status)
+}
+
+func TestAllowsLarge_dates(t *testing.T) {
+	t.Parallel()
+	f := fullJob(true)
+	assert.False(t, AllowsLarge(f))
+	f.Holds = []string{"exemption-large-agricultural"}
+	assert.True(t, AllowsLarge(f))
+	f.Expiries = []Expiry{{ID: "exemption-large-agricultural", Date: f.At.AddDate(0, 0, 1)}}
+	assert.True(t, AllowsLarge(f))
+	f.At = nil
+	assert.False(t, AllowsLarge(f), "nobody can tell whether it has run out")
+}
+
+// A date under an id that is not held dates nothing, and the caller hears of it.
+func TestCheck_expiriesNotMatched(t *testing.T) {
+	t.Parallel()
+	f := fullJob(false)
+	f.Holds = []string{"remote-id", "waiver:over-people", "agricultural-operator-certificate:commercial"}
+	day := f.At.AddDate(1, 0, 0)
+	f.Expiries = []Expiry{
+		{ID: "remote-id", Date: day}, {ID: "remote_id", Date: day}, {ID: "over-people", Date: day},
+		{ID: "waiver:over-people", Date: day}, {ID: "agricultural-operator-certificate", Date: day}, {ID: "waiver", Date: day},
+	}
+	var subjects []string
+	for _, found := range Check(f).Findings {
+		if found.Code == CodeExpiryUnmatched {
+			subjects = append(subjects, found.Subject)
+			assert.Equal(t, finding.Caution, found.Severity)
+		}
+	}
+	assert.Equal(t, []string{"/operation/expiries/1", "/operation/expiries/2", "/operation/expiries/5"}, subjects)
 }
 
 func TestCheck_order(t *testing.T) {

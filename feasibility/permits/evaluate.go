@@ -83,8 +83,8 @@ func (v view) blank(r Rule) Item {
 }
 
 // bind gives the status of a row that binds: a label breach is prohibited whatever is held; a
-// valid holding that reaches the breach is held; a limit that nothing lifts is prohibited;
-// anything else is needed.
+// valid holding that reaches the breach is held, an open one unknown; a limit that nothing lifts is
+// prohibited; anything else is needed.
 func (v view) bind(r Rule, j Judgment, item *Item) {
 	if r.Kind == OnLabel {
 		item.Status = Prohibited
@@ -107,10 +107,13 @@ func (v view) bind(r Rule, j Judgment, item *Item) {
 	}
 }
 
-// hold marks an item as held.
+// hold marks an item as held, or as unknown where nobody can tell whether the holding is valid.
 func (i *Item) hold(h holding, r Rule) {
 	i.Status, i.Expires = Held, h.expiry
 	i.Because += "; " + h.note(r.Validity != "")
+	if h.open() {
+		i.Status, i.Missing = Unknown, []string{datePointer}
+	}
 }
 
 // weigh settles an item by what other facts say on whether it is held.
@@ -132,6 +135,9 @@ func (i *Item) weigh(has Judgment) {
 
 // expiriesPointer is the fact that a lapsed holding turns on.
 const expiriesPointer = "/operation/expiries"
+
+// datePointer is the fact that an open holding waits for.
+const datePointer = "/weather/at"
 
 // notStated stands before the facts that are missing.
 const notStated = "not stated: "

@@ -12,6 +12,7 @@ import (
 const (
 	CodeDutiesEachJob       finding.Code = "permit_duties_each_job"        // duties of every job, in one note
 	CodeHoldingUnrecognized finding.Code = "permit_holding_not_recognized" // an id in holds that this table does not know
+	CodeExpiryUnmatched     finding.Code = "permit_expiry_not_matched"     // an id in expiries that dates nothing in holds
 	CodeCountryNotCovered   finding.Code = "permit_country_not_covered"    // the table covers the United States only
 )
 
@@ -144,6 +145,24 @@ func (v view) holdingFindings(rules []Rule) []finding.Finding {
 			Code: CodeHoldingUnrecognized, Severity: finding.Caution,
 			Subject: fmt.Sprintf("/operation/holds/%d", i),
 			Message: unrecognized(id, rules),
+			Source:  v.source("permits-own-design"),
+		})
+	}
+	return found
+}
+
+// expiryFindings reports dates in expiries that belong to nothing in holds: a slip in the id would
+// leave a lapsed paper counted as held.
+func (v view) expiryFindings() []finding.Finding {
+	var found []finding.Finding
+	for i, e := range v.Expiries {
+		if slices.ContainsFunc(v.Holds, func(id string) bool { return e.dates(id) }) {
+			continue
+		}
+		found = append(found, finding.Finding{
+			Code: CodeExpiryUnmatched, Severity: finding.Caution,
+			Subject: fmt.Sprintf("/operation/expiries/%d", i),
+			Message: fmt.Sprintf("%q in expiries is not in holds, so its date counts for nothing. Send the id just as it stands in holds.", e.ID),
 			Source:  v.source("permits-own-design"),
 		})
 	}

@@ -1,6 +1,7 @@
 package permits
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 	"time"
@@ -14,8 +15,12 @@ type holding struct {
 	expired bool
 }
 
-// holdings reads the holds and their expiries. A holding without an expiry counts as valid; so
-// does one whose expiry cannot be checked because the mission has no date. Both are said.
+// open reports whether nobody can tell if the holding is valid on the job: it runs out, and the
+// mission has no date.
+func (h holding) open() bool { return h.expiry != nil && !h.checked }
+
+// holdings reads the holds and their expiries. A holding without an expiry counts as valid, and
+// that is said; one whose expiry cannot be checked, because the mission has no date, is open.
 func holdings(f Facts) []holding {
 	var held []holding
 	for _, id := range f.Holds {
@@ -28,13 +33,18 @@ func holdings(f Facts) []holding {
 	return held
 }
 
-// earliest finds the earliest expiry stated for an id, or for the row that a qualified id
-// (row:variant) belongs to.
-func earliest(expiries []Expiry, id string) *time.Time {
+// dates reports whether the expiry is that of an id in holds: the id itself, or the row that a
+// qualified id (row:variant) belongs to.
+func (e Expiry) dates(id string) bool {
 	row, _, qualified := strings.Cut(id, ":")
+	return e.ID == id || qualified && row != "waiver" && e.ID == row
+}
+
+// earliest finds the earliest expiry stated for an id.
+func earliest(expiries []Expiry, id string) *time.Time {
 	var found *time.Time
 	for _, e := range expiries {
-		if e.ID != id && (!qualified || row == "waiver" || e.ID != row) {
+		if !e.dates(id) {
 			continue
 		}
 		if found == nil || dayNumber(e.Date) < dayNumber(*found) {
@@ -50,19 +60,24 @@ func dayNumber(t time.Time) int {
 	return (year*12+int(month))*32 + dayOfMonth
 }
 
-// held finds the first valid holding that satisfies a row; failing that, an expired one.
+// held finds the first valid holding that satisfies a row; failing that, one that is open; failing
+// that, an expired one.
 func (v view) held(r Rule) (valid, expired *holding) {
+	var open *holding
 	for i := range v.holdings {
 		h := &v.holdings[i]
-		if !r.accepts(h.id, v.Purpose) {
-			continue
-		}
-		if !h.expired {
+		switch {
+		case !r.accepts(h.id, v.Purpose):
+		case h.expired:
+			expired = cmp.Or(expired, h)
+		case h.open():
+			open = cmp.Or(open, h)
+		default:
 			return h, nil
 		}
-		if expired == nil {
-			expired = h
-		}
+	}
+	if open != nil {
+		return open, nil
 	}
 	return nil, expired
 }
@@ -76,8 +91,8 @@ func (v view) holds(id string) bool {
 func (h holding) note(expires bool) string {
 	said := "you hold " + h.id
 	switch {
-	case h.expiry != nil && !h.checked:
-		return said + ", valid through " + h.expiry.Format(time.DateOnly) + ", not checked because the job has no date"
+	case h.open():
+		return said + ", valid through " + h.expiry.Format(time.DateOnly) + "; not stated: the day of the job, so it cannot be checked"
 	case h.expiry != nil:
 		return said + ", valid through " + h.expiry.Format(time.DateOnly)
 	case expires:

@@ -87,7 +87,7 @@ func AsOf() time.Time { return time.Date(2026, time.November, 25, 0, 0, 0, 0, ti
 
 // Check evaluates the table on a mission's facts. It needs the takeoff weight, its regime and the
 // purpose; a fact that is missing makes its rows unknown, never not needed. Holdings past their
-// expiry do not count. A country other than US gets its weight line only, and is never cleared.
+// expiry do not count, and where the job has no date an expiry leaves its item unknown. A country other than US gets its weight line only, and is never cleared.
 // It never fails; items, findings and assumptions come in a fixed order.
 // Sources: the rules named in each item's citation, as of AsOf.
 func Check(f Facts) Checklist {
@@ -98,7 +98,7 @@ func Check(f Facts) Checklist {
 	c := Checklist{Regime: v.regime, AsOf: AsOf(), Items: v.items(rules)}
 	c.Items = v.openSide(c.Items, rules)
 	c.LeadChain = longestLead(c.Items, rules)
-	c.Findings = slices.Concat(v.rowFindings(c.Items), v.sideFinding(c.Items), v.dutyFindings(c.Items), v.holdingFindings(rules))
+	c.Findings = slices.Concat(v.rowFindings(c.Items), v.sideFinding(c.Items), v.dutyFindings(c.Items), v.holdingFindings(rules), v.expiryFindings())
 	c.Assumptions = v.assumptions()
 	c.Cautions = cautions(f.At)
 	c.Sources = v.usedSources(c.Items)

@@ -13,12 +13,15 @@ import (
 
 // A condition that always holds, or never can, leaves a row fewer statuses than its kind has.
 var (
-	// alwaysBinds: every flight has it, so it is never not needed nor unknown.
+	// alwaysBinds: every flight has it, so it is never not needed.
 	alwaysBinds = []string{
 		"remote-pilot-in-command", "alcohol-drugs", "condition-for-flight", "preflight", "careless-operation",
 		"right-of-way", "show-documents", "safety-event-report",
 	}
-	// alwaysInRegime: the same, in its own regime; in the other it is not needed.
+	// dateAlone: the contract always states what the row asks, so that only a holding whose date
+	// cannot be checked leaves it unknown.
+	dateAlone = append([]string{"remote-id", "weight-small-limit", "line-of-sight", "over-people"}, slices.Concat(alwaysBinds, alwaysInRegime)...)
+	// alwaysInRegime: the same as alwaysBinds, in its own regime; in the other it is not needed.
 	alwaysInRegime = []string{"registration-small", "registration-large", "coa-large", "operating-documents-at-station"}
 	// neverKnown: no fact of the contract answers it.
 	neverKnown = []string{"state-and-local-rules"}
@@ -32,15 +35,11 @@ func reachable(r Rule) []Status {
 	case slices.Contains(neverKnown, r.ID):
 		return []Status{Unknown}
 	case r.ID == "remote-id", slices.Contains(alwaysBinds, r.ID):
-		return []Status{NeededNow, Held}
-	case slices.Contains(alwaysInRegime, r.ID):
-		return []Status{NeededNow, Held, NotNeeded}
+		return []Status{NeededNow, Held, Unknown}
 	case r.ID == "remote-pilot-certificate", r.ID == "recurrent-training": // a public agency sets its own standard
 		return []Status{NeededNow, Held, Unknown}
 	case r.ID == "pilot-medical": // the grant decides, which no fact holds
 		return []Status{Unknown, Held, NotNeeded}
-	case r.ID == "line-of-sight", r.ID == "over-people": // the contract always states it
-		return []Status{NeededNow, Held, NotNeeded}
 	case r.Kind == OnLabel, r.Kind == Limit && r.Relief == ReliefNone:
 		return []Status{Prohibited, Unknown, NotNeeded}
 	default:

@@ -3,6 +3,7 @@ package permits
 import (
 	"slices"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -25,7 +26,30 @@ func (c rowCase) facts() Facts {
 
 // rowCases reaches every row in every status that it can have; the citation of each row decides.
 func rowCases() []rowCase {
-	return slices.Concat(holderRowCases(), keeperRowCases(), flightRowCases(), labelRowCases())
+	return slices.Concat(holderRowCases(), keeperRowCases(), flightRowCases(), labelRowCases(), undatedRowCases())
+}
+
+// undatedRowCases are jobs without a date that hold something with one: nobody can tell whether it
+// still counts.
+func undatedRowCases() []rowCase {
+	var cases []rowCase
+	for _, rule := range Rules() {
+		if !slices.Contains(dateAlone, rule.ID) {
+			continue
+		}
+		id := rule.ID
+		switch {
+		case id == "weight-small-limit":
+			id = "exemption-large-agricultural"
+		case rule.Kind == Limit:
+			id = rule.Waiver()
+		}
+		cases = append(cases, rowCase{rule.ID, rule.Regimes == LargeOnly || rule.ID == "weight-small-limit", func(f *Facts) {
+			f.At, f.LineOfSight, f.OverPeople = nil, false, true
+			f.Holds, f.Expiries = []string{id}, []Expiry{{ID: id, Date: time.Date(2027, 1, 1, 0, 0, 0, 0, time.UTC)}}
+		}, Unknown})
+	}
+	return cases
 }
 
 func TestCheck_everyRow(t *testing.T) {

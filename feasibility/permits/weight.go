@@ -32,11 +32,11 @@ func weightSmallLimit() Rule {
 }
 
 // AllowsLarge reports whether the caller holds what allows a takeoff at 55 lb and over and it has
-// not expired on the day of the job: the exemption of 49 USC 44807 or, for a public agency, its own
-// authority. It reads At, Purpose, Holds and Expiries only.
+// not expired on the day of the job, which must be known where it has a date: the exemption of 49
+// USC 44807 or, for a public agency, its own authority. It reads At, Purpose, Holds and Expiries only.
 func AllowsLarge(f Facts) bool {
 	valid, _ := view{Facts: f, holdings: holdings(f)}.held(weightSmallLimit())
-	return valid != nil
+	return valid != nil && !valid.open()
 }
 
 func overWeightLine(v view) Judgment {
