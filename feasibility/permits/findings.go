@@ -156,7 +156,7 @@ func (v view) holdingFindings(rules []Rule) []finding.Finding {
 func (v view) expiryFindings() []finding.Finding {
 	var found []finding.Finding
 	for i, e := range v.Expiries {
-		if slices.ContainsFunc(v.Holds, func(id string) bool { return e.dates(id) }) {
+		if slices.ContainsFunc(v.Holds, e.dates) {
 			continue
 		}
 		found = append(found, finding.Finding{
