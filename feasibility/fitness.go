@@ -89,7 +89,7 @@ func (m Mission) obstacles() string {
 	}
 	for _, n := range m.Field.Neighbors {
 		if n.Kind == "dwelling" || n.Kind == "road" {
-			return "there is a " + inWords(n.Kind) + " nearby, with the lines and trees that go with it"
+			return "there is a " + n.Words() + " nearby, with the lines and trees that go with it"
 		}
 	}
 	return ""

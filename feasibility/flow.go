@@ -124,10 +124,6 @@ func (m Mission) tractJob(sky *air.State, weight takeoff.Result, power flight.Mo
 	return job
 }
 
-// downwindSector is how far off the wind's way a neighbor still counts as downwind, as it does for
-// the drift. Own choice there.
-const downwindSector = 45 * units.Degree
-
 // clear lists the strips that keep the label's buffer between the last swath and the neighbors that
 // lie downwind nearer than that. In calm air there is no downwind side to leave.
 func (m Mission) clear() []tract.Clear {
@@ -137,32 +133,13 @@ func (m Mission) clear() []tract.Clear {
 	}
 	var strips []tract.Clear
 	for i, n := range m.Field.Neighbors {
-		off := n.Bearing.Between(m.Weather.WindFrom.Opposite())
-		if units.AtMost(off, downwindSector) && !units.AtLeast(n.Distance, *buffer) {
+		if n.LiesDownwind(m.Weather.WindFrom) && !units.AtLeast(n.Distance, *buffer) {
 			strips = append(strips, tract.Clear{
-				Neighbor: units.Count(i), Kind: inWords(n.Kind), Bearing: n.Bearing, Distance: n.Distance, Buffer: *buffer,
+				Neighbor: units.Count(i), Kind: n.Words(), Bearing: n.Bearing, Distance: n.Distance, Buffer: *buffer,
 			})
 		}
 	}
 	return strips
-}
-
-// inWords names a kind of neighbor in plain words.
-func inWords(kind string) string {
-	switch kind {
-	case "crop":
-		return "neighbor's crop"
-	case "organic":
-		return "organic land"
-	case "apiary":
-		return "bee yard"
-	case "dwelling":
-		return "house"
-	case "water", "road":
-		return kind
-	default:
-		return "neighbor"
-	}
 }
 
 // neighbors lists the neighbors with their distance from the last swath: the stated one, and the

@@ -59,7 +59,9 @@
 // unstable, three machines and none. Of 800 deposits at 5, 10, 20 and 50 m 743 agree within 15 %
 // outright, 798 within 15 % and three standard errors of the walk (4 % on the mean); the root mean
 // square of the differences is 9 %. The other two lie under spray released 6 to 7 m up without a wake,
-// where the model lands some drops too early.
+// where the model lands some drops too early. Against a much finer solution of the same equations 35
+// of 798 deposits over 0.05 % of the rate are off by more than 15 %, 21 of them without a wake; the
+// worst by 46 %, 5 m out. All of it lies well inside the factor of 3 on every deposit.
 //
 // Terminal speed stands within 5 % of Beard 1976 from 20 um to 1 mm and of Gunn and Kinzer 1949 from
 // 200 um to 1.8 mm.

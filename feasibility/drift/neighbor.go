@@ -81,7 +81,7 @@ func places(in Input, l *landing, length float64) []place {
 	for i, n := range in.Neighbors {
 		off := n.Bearing.Between(travel)
 		p := place{Neighbor: n, pointer: atNeighbors + "/" + strconv.Itoa(i), tolerance: defaultTolerance(n.Kind)}
-		p.downwind = isCalm(in) || units.AtMost(off, downwindSector)
+		p.downwind = isCalm(in) || n.LiesDownwind(in.WindFrom)
 		p.near = !p.downwind && units.AtMost(off, shiftSector)
 		if n.Tolerance != nil {
 			p.stated = true
@@ -130,7 +130,7 @@ func judgeNeighbors(in Input, places []place, book *ledger) {
 			judgeDownwind(in, p, book)
 		case p.near && p.estimate.High > p.tolerance:
 			book.report(finding.Finding{Code: CodeNeighborNearDownwind, Severity: finding.Caution, Subject: p.pointer + "/bearing", Source: sourceDesign,
-				Message: "A shift of the wind would carry spray to the " + kindWords(p.Kind) + " " + inFeet(p.Distance) + " away: up to " + inPercent(p.estimate.High) + " of the rate could land there. Watch the wind, and stop if it turns."})
+				Message: "A shift of the wind would carry spray to the " + p.Words() + " " + inFeet(p.Distance) + " away: up to " + inPercent(p.estimate.High) + " of the rate could land there. Watch the wind, and stop if it turns."})
 		}
 	}
 }
@@ -141,7 +141,7 @@ func judgeNeighbors(in Input, places []place, book *ledger) {
 // assumed, the caller must say; a pesticide that may drift onto a sensitive neighbor waits until then.
 func judgeDownwind(in Input, p place, book *ledger) {
 	f := finding.Finding{Subject: p.pointer, Source: sourceDesign, Measured: p.estimate.Best, Limit: p.tolerance, Margin: p.tolerance - p.estimate.Best}
-	what := "the " + kindWords(p.Kind) + " " + inFeet(p.Distance) + " downwind"
+	what := "the " + p.Words() + " " + inFeet(p.Distance) + " downwind"
 	best, high := p.estimate.Best, p.estimate.High
 	nothing := p.stated && units.AtMost(*p.Tolerance, leastTolerance)
 	switch {
@@ -196,14 +196,20 @@ func judgeLabelBuffer(in Input, p place, book *ledger) {
 		return
 	}
 	f := finding.Finding{Code: CodeInsideLabelBuffer, Severity: finding.Stop, Subject: p.pointer + "/distance", Source: sourceLabel,
-		Message: "The " + kindWords(p.Kind) + " lies " + inFeet(p.Distance) + " downwind, inside the label's buffer of " + inFeet(*label) + ". Leave the missing strip of the field unsprayed, or wait for the wind to turn."}
+		Message: "The " + p.Words() + " lies " + inFeet(p.Distance) + " downwind, inside the label's buffer of " + inFeet(*label) + ". Leave the missing strip of the field unsprayed, or wait for the wind to turn."}
 	f.Measured, f.Limit, f.Margin = downTo(p.Distance, *label)
 	book.report(f)
 }
 
-// kindWords names a neighbor in plain words.
-func kindWords(kind string) string {
-	switch kind {
+// LiesDownwind reports whether the neighbor stands within the downwind sector of a wind from a
+// direction. In calm air the drift counts every neighbor as downwind; that is not this answer's.
+func (n Neighbor) LiesDownwind(windFrom units.Bearing) bool {
+	return units.AtMost(n.Bearing.Between(windFrom.Opposite()), downwindSector)
+}
+
+// Words names the neighbor in plain words.
+func (n Neighbor) Words() string {
+	switch n.Kind {
 	case "crop":
 		return "neighbor's crop"
 	case "organic":
@@ -213,7 +219,7 @@ func kindWords(kind string) string {
 	case "dwelling":
 		return "house"
 	case "water", "road":
-		return kind
+		return n.Kind
 	default:
 		return "neighbor"
 	}

@@ -308,6 +308,6 @@ func TestText(t *testing.T) {
 	assert.Equal(t, "14.8 mph", inMPH(14.8*units.MilePerHour))
 	assert.Equal(t, "18 F (10 C)", inDegrees(10))
 	for kind, want := range map[string]string{"crop": "neighbor's crop", "organic": "organic land", "apiary": "bee yard", "dwelling": "house", "water": "water", "road": "road", "": "neighbor"} {
-		assert.Equal(t, want, kindWords(kind))
+		assert.Equal(t, want, Neighbor{Kind: kind}.Words())
 	}
 }
