@@ -160,12 +160,12 @@ func under[Q quantity](measured, limit Q, pointer, because string) Judgment {
 }
 
 // margin is more minus less, zero where the two are equal within the shared tolerance of less,
-// rounded to six digits because it leaves the room.
+// rounded to nine digits like every figure that leaves the house; fewer would show in pounds.
 func margin[Q ~float64](more, less Q) Q {
 	if units.AtMost(more, less) && units.AtLeast(more, less) {
 		return 0
 	}
-	return units.Significant(more-less, 6)
+	return units.Significant(more-less, 9)
 }
 
 // known reports whether a quantity was stated: positive and finite.
