@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"maps"
 	"mime"
 	"net/http"
@@ -43,7 +42,9 @@ func (s *Server) readBody(c echo.Context) ([]byte, error) {
 		// A connection that cannot do it, as in some tests, is bounded by its server alone.
 		_ = http.NewResponseController(c.Response()).SetReadDeadline(end)
 	}
-	body, err := io.ReadAll(http.MaxBytesReader(c.Response().Writer, request.Body, s.config.MaxBody))
+	hold := &notesOf(c).body
+	hold.load = s.load
+	body, err := hold.read(http.MaxBytesReader(c.Response().Writer, request.Body, s.config.MaxBody), request.ContentLength)
 	if err != nil {
 		return nil, unread(err)
 	}
@@ -55,7 +56,7 @@ func unread(err error) error {
 	var tooMany *http.MaxBytesError
 	var p *Problem
 	switch {
-	case errors.As(err, &tooMany):
+	case errors.As(err, &tooMany), errors.As(err, &p):
 		return err
 	case errors.Is(err, os.ErrDeadlineExceeded), errors.Is(err, context.DeadlineExceeded):
 		p = bodyTimeout.problem("Send the body without a pause. Over a slow line, simplify its geometry: that is mostly what is large.")

@@ -14,8 +14,8 @@ import (
 
 // Defaults of Config.
 const (
-	DefaultMaxBody  = 1 << 20
-	DefaultDeadline = 10 * time.Second
+	DefaultMaxBody = 1 << 20
+	DefaultTimeout = 10 * time.Second
 )
 
 // Config is how a service is set up. The zero value serves with the defaults named at each field.
@@ -28,8 +28,16 @@ type Config struct {
 	Registry *prometheus.Registry
 	// MaxBody is the most bytes of a request body; DefaultMaxBody where 0.
 	MaxBody int64
-	// Deadline is the most time one request may take; DefaultDeadline where 0.
-	Deadline time.Duration
+	// Timeout is the most time one request may take; DefaultTimeout where 0.
+	Timeout time.Duration
+	// RateLimit is the questions a second that one caller may ask: the holder of a key, or an
+	// address where there are no keys. 0 is no limit.
+	RateLimit float64
+	// Keys are the keys of which every question must show one; none is asked for where nil.
+	Keys *Keys
+	// Computations is how many answers are computed at once; one more than there are processors
+	// where 0.
+	Computations int
 	// TLSInFront says that callers reach the service over TLS only, so answers may tell them to
 	// stay with it (HSTS).
 	TLSInFront bool
@@ -44,8 +52,14 @@ func (c Config) Validate() error {
 	if c.MaxBody < 0 {
 		errs = append(errs, fmt.Errorf("the largest body is %d bytes; give a positive number, or 0 for %d", c.MaxBody, DefaultMaxBody))
 	}
-	if c.Deadline < 0 {
-		errs = append(errs, fmt.Errorf("the deadline is %v; give a positive time, or 0 for %v", c.Deadline, DefaultDeadline))
+	if c.Timeout < 0 {
+		errs = append(errs, fmt.Errorf("the timeout is %v; give a positive time, or 0 for %v", c.Timeout, DefaultTimeout))
+	}
+	if sound := c.RateLimit >= 0 && c.RateLimit <= mostPerSecond; !sound {
+		errs = append(errs, fmt.Errorf("the rate limit is %v; give 0 for none, or at most %v questions a second", c.RateLimit, mostPerSecond))
+	}
+	if c.Computations < 0 {
+		errs = append(errs, fmt.Errorf("%d answers are to be computed at once; give a positive number, or 0 for one more than there are processors", c.Computations))
 	}
 	return errors.Join(errs...)
 }
@@ -64,8 +78,8 @@ func (c Config) withDefaults() Config {
 	if c.MaxBody == 0 {
 		c.MaxBody = DefaultMaxBody
 	}
-	if c.Deadline == 0 {
-		c.Deadline = DefaultDeadline
+	if c.Timeout == 0 {
+		c.Timeout = DefaultTimeout
 	}
 	return c
 }

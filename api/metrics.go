@@ -37,6 +37,8 @@ type metrics struct {
 	findings *prometheus.CounterVec
 	problems *prometheus.CounterVec
 	faults   *prometheus.CounterVec
+	binding  *prometheus.CounterVec
+	grades   *prometheus.CounterVec
 }
 
 // newMetrics registers the metrics. A registry takes them once.
@@ -70,7 +72,30 @@ func newMetrics(registry *prometheus.Registry, version string) *metrics {
 		faults: with.NewCounterVec(prometheus.CounterOpts{
 			Name: "tractcheck_faults_total", Help: "Faults of request bodies, by code.",
 		}, []string{"code"}),
+		binding: with.NewCounterVec(prometheus.CounterOpts{
+			Name: "tractcheck_binding_findings_total", Help: "The gravest finding of each whole answer that is not yes, by code.",
+		}, []string{"code", "answer"}),
+		grades: with.NewCounterVec(prometheus.CounterOpts{
+			Name: "tractcheck_drift_grades_total", Help: "Drift grades given.",
+		}, []string{"grade"}),
 	}
+}
+
+// loaded registers the gauges of the load, which are read when they are asked for.
+func (m *metrics) loaded(l *load) {
+	with := promauto.With(m.registry)
+	with.NewGaugeFunc(prometheus.GaugeOpts{
+		Name: "tractcheck_computations_in_flight", Help: "Answers being computed now.",
+	}, func() float64 { return float64(len(l.computing)) })
+	with.NewGaugeFunc(prometheus.GaugeOpts{
+		Name: "tractcheck_computations_limit", Help: "Answers computed at once at most.",
+	}, func() float64 { return float64(cap(l.computing)) })
+	with.NewGaugeFunc(prometheus.GaugeOpts{
+		Name: "tractcheck_requests_waiting", Help: "Requests waiting for a turn to compute.",
+	}, func() float64 { return float64(l.waiting.Load()) })
+	with.NewGaugeFunc(prometheus.GaugeOpts{
+		Name: "tractcheck_body_bytes_in_hand", Help: "Memory taken by request bodies in hand.",
+	}, func() float64 { return float64(l.bodyBytes.Load()) })
 }
 
 // handler serves the metrics.
@@ -106,6 +131,12 @@ func (m *metrics) answered(endpoint wire.Endpoint, answer feasibility.Answer) {
 		verdict = "none"
 	}
 	m.answers.WithLabelValues(string(endpoint), verdict).Inc()
+	if grade := answer.DriftRisk.Grade; grade != "" {
+		m.grades.WithLabelValues(string(grade)).Inc()
+	}
+	if binds := answer.Verdict == feasibility.No || answer.Verdict == feasibility.YesIf; binds && len(answer.Findings) > 0 {
+		m.binding.WithLabelValues(string(answer.Findings[0].Code), verdict).Inc()
+	}
 	for _, f := range answer.Findings {
 		m.findings.WithLabelValues(string(f.Code), string(f.Severity)).Inc()
 	}

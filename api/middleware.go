@@ -32,6 +32,9 @@ func (s *Server) accessLog() echo.MiddlewareFunc {
 				slog.Int64("bytes_out", v.ResponseSize),
 				slog.String("remote_ip", v.RemoteIP),
 			}
+			if n.caller != "" {
+				attributes = append(attributes, slog.String("caller", n.caller))
+			}
 			if n.problem != "" {
 				attributes = append(attributes, slog.String("problem", n.problem), slog.Int("faults", n.faults))
 			}
@@ -74,6 +77,10 @@ func (s *Server) secure(next echo.HandlerFunc) echo.HandlerFunc {
 		header.Set("Content-Security-Policy", "default-src 'none'; frame-ancestors 'none'")
 		header.Set("Referrer-Policy", "no-referrer")
 		header.Set("Link", `</openapi.json>; rel="service-desc"; type="application/json"`)
+		if s.stopping.Load() {
+			// The caller's next request must come on a new connection, which a balancer sends elsewhere.
+			header.Set("Connection", "close")
+		}
 		if s.config.TLSInFront {
 			header.Set("Strict-Transport-Security", "max-age=31536000")
 		}
@@ -84,7 +91,7 @@ func (s *Server) secure(next echo.HandlerFunc) echo.HandlerFunc {
 // deadline gives every request a context that ends. The error it leads to becomes a problem in fail.
 func (s *Server) deadline() echo.MiddlewareFunc {
 	return middleware.ContextTimeoutWithConfig(middleware.ContextTimeoutConfig{
-		Timeout:      s.config.Deadline,
+		Timeout:      s.config.Timeout,
 		ErrorHandler: func(err error, _ echo.Context) error { return err },
 	})
 }

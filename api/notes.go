@@ -16,6 +16,8 @@ type notes struct {
 	problem   string // the type of the problem, where there was one
 	cause     error  // what caused it, for the log
 	faults    int
+	caller    string // the holder of the key that was shown
+	body      hold   // the bytes of the body in hand
 }
 
 const notesKey = "tractcheck.notes"

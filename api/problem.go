@@ -48,6 +48,7 @@ var (
 	bodyTimeout        = kind{"request-timeout", "The body took too long to arrive", http.StatusRequestTimeout}
 	refused            = kind{"refused-request", "The request cannot be understood", http.StatusBadRequest}
 	notFound           = kind{"not-found", "Not found", http.StatusNotFound}
+	unauthorized       = kind{"unauthorized", "A key is needed", http.StatusUnauthorized}
 	methodNotAllowed   = kind{"method-not-allowed", "Method not allowed", http.StatusMethodNotAllowed}
 	notAcceptable      = kind{"not-acceptable", "Not acceptable", http.StatusNotAcceptable}
 	bodyTooLarge       = kind{"payload-too-large", "Body too large", http.StatusRequestEntityTooLarge}

@@ -253,7 +253,7 @@ func TestABodyCutShortIsAProblem(t *testing.T) {
 
 func TestABodyThatComesTooSlowlyIsAProblem(t *testing.T) {
 	t.Parallel()
-	_, url := serve(t, Config{Deadline: 100 * time.Millisecond})
+	_, url := serve(t, Config{Timeout: 100 * time.Millisecond})
 	p := problemOn(t, sendPart(t, url))
 	assert.Equal(t, bodyTimeout.problem("").Type, p.Type, "the server of the tests has no timeout of its own")
 	assert.Equal(t, 408, p.Status)

@@ -1,6 +1,7 @@
 package api
 
 import (
+	"context"
 	"net/http"
 
 	"github.com/labstack/echo/v4"
@@ -45,11 +46,21 @@ func (s *Server) post(r resource) echo.HandlerFunc {
 		if err := c.Request().Context().Err(); err != nil {
 			return err
 		}
-		reply, err := s.desk.answer(r, body, forms...)
+		reply, err := s.compute(c.Request().Context(), r, body, forms)
 		if err != nil {
 			return err
 		}
 		s.metrics.answered(r.endpoint, reply.Answer)
 		return send(c, http.StatusOK, reply.Form, reply.Body)
 	}
+}
+
+// compute answers when a turn to compute has come.
+func (s *Server) compute(ctx context.Context, r resource, body []byte, forms []string) (Reply, error) {
+	end, err := s.load.begin(ctx)
+	if err != nil {
+		return Reply{}, err
+	}
+	defer end()
+	return s.desk.answer(r, body, forms...)
 }

@@ -3,6 +3,7 @@ package api
 import (
 	"net/http"
 	"sync/atomic"
+	"time"
 
 	"github.com/labstack/echo/v4"
 
@@ -14,9 +15,12 @@ type Server struct {
 	config   Config
 	desk     *Desk
 	metrics  *metrics
+	load     *load
 	echo     *echo.Echo
 	routes   map[string]bool
 	stopping atomic.Bool
+
+	allowances *allowances // nil where there is no limit
 }
 
 // New makes a service. The error names every setting that cannot work.
@@ -35,13 +39,17 @@ func New(config Config) (*Server, error) {
 		metrics: newMetrics(config.Registry, config.Version),
 		echo:    echo.New(),
 		routes:  map[string]bool{},
+		load:    newLoad(config.Computations),
+
+		allowances: newAllowances(config.RateLimit, time.Now),
 	}
+	s.metrics.loaded(s.load)
 	s.echo.HTTPErrorHandler = s.fail
 	s.echo.IPExtractor = echo.ExtractIPDirect()
 	if config.CallerAddress != nil {
 		s.echo.IPExtractor = config.CallerAddress
 	}
-	s.echo.Use(identify, s.measure, s.accessLog(), s.recovered(), s.secure, s.deadline())
+	s.echo.Use(identify, s.measure, s.accessLog(), s.recovered(), s.secure, s.deadline(), s.gate)
 	if err := s.route(); err != nil {
 		return nil, err
 	}

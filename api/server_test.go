@@ -162,10 +162,10 @@ func TestProbes(t *testing.T) {
 
 func TestConfigReportsEverythingThatIsWrong(t *testing.T) {
 	t.Parallel()
-	_, err := New(Config{MaxBody: -1, Deadline: -1})
+	_, err := New(Config{MaxBody: -1, Timeout: -1})
 	require.Error(t, err)
 	assert.ErrorContains(t, err, "largest body")
-	assert.ErrorContains(t, err, "deadline")
+	assert.ErrorContains(t, err, "timeout")
 	assert.NoError(t, Config{}.Validate())
 }
 

@@ -177,7 +177,7 @@ func TestTrap7EveryNumberOfTheContractIsADouble(t *testing.T) {
 
 func TestTrap8ARequestOverItsTimeIs503(t *testing.T) {
 	t.Parallel()
-	_, url := serve(t, Config{Deadline: time.Nanosecond})
+	_, url := serve(t, Config{Timeout: time.Nanosecond})
 	got := post(t, url, string(sample(t, levee)))
 	assert.Equal(t, http.StatusServiceUnavailable, got.StatusCode)
 	assert.Equal(t, "1", got.Header.Get("Retry-After"))

@@ -35,18 +35,13 @@ usage:
   tractcheck assess FILE|-    answer the mission in a file, or on standard input; indented on a
                               terminal, else the bytes the service would send
   tractcheck probe            ask a running service whether it is ready
+  tractcheck key NAME         make an API key: the key on standard error, the line for the keys
+                              file on standard output
   tractcheck version          say which release this is
   tractcheck help             say this
 
-tractcheck COMMAND -h lists the flags of a command. Each setting can also come from the
-environment; a flag overrides it:
-  TRACTCHECK_LISTEN     address to serve on or to probe (127.0.0.1:8080)
-  TRACTCHECK_DRAIN      how long to go on serving after a stop signal, while balancers
-                        learn of it (0s)
-  TRACTCHECK_GRACE      how long requests in hand may take to end after that (20s)
-  TRACTCHECK_DEADLINE   the most time one request may take (10s)
-  TRACTCHECK_MAX_BODY   the most bytes of a request body (1048576)
-  TRACTCHECK_TLS        true where callers reach the service over TLS only (false)
+tractcheck COMMAND -h lists the flags of a command. tractcheck serve -h lists every setting; each
+can also come from the environment, such as TRACTCHECK_LISTEN, and a flag overrides it.
 
 exit status of assess: 0 yes, 3 yes if, 1 no, 2 bad input (the problem is on standard error)
 exit status of the others: 0 done, 1 failed, 2 wrong use or settings
@@ -67,6 +62,8 @@ func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, s
 		return assess(rest, stdin, stdout, stderr)
 	case "probe":
 		return probe(ctx, rest, environ, stdout, stderr)
+	case "key":
+		return newKey(rest, stdout, stderr)
 	case "version", "-version", "--version":
 		say(stdout, fmt.Sprintf("tractcheck %s %s %s/%s\n", wire.Version(), runtime.Version(), runtime.GOOS, runtime.GOARCH))
 		return exitOK

@@ -87,15 +87,18 @@ func TestCommands(t *testing.T) {
 func TestBadSettingsAreListedAllAtOnce(t *testing.T) {
 	t.Parallel()
 	got := command(t, []string{
-		"TRACTCHECK_LISTEN=nowhere", "TRACTCHECK_DRAIN=-1s", "TRACTCHECK_GRACE=0s", "TRACTCHECK_DEADLINE=soon",
-		"TRACTCHECK_MAX_BODY=0", "TRACTCHECK_TLS=perhaps",
+		"TRACTCHECK_LISTEN=nowhere", "TRACTCHECK_DRAIN=-1s", "TRACTCHECK_GRACE=0s", "TRACTCHECK_TIMEOUT=soon",
+		"TRACTCHECK_MAX_BODY=0", "TRACTCHECK_TLS=perhaps", "TRACTCHECK_RATE_LIMIT=-1", "TRACTCHECK_LOG_LEVEL=loud",
+		"TRACTCHECK_COMPUTATIONS=half", "TRACTCHECK_API_KEYS_FILE=/nowhere/keys", "TRACTCHECK_API_KEYS=a-secret-that-is-no-digest",
 	}, "", "serve", "-max-body", "many")
 	assert.Equal(t, exitUsage, got.status)
 	for _, name := range []string{
-		"TRACTCHECK_LISTEN", "TRACTCHECK_DRAIN", "TRACTCHECK_GRACE", "TRACTCHECK_DEADLINE", "-max-body", "TRACTCHECK_TLS",
+		"TRACTCHECK_LISTEN", "TRACTCHECK_DRAIN", "TRACTCHECK_GRACE", "TRACTCHECK_TIMEOUT", "-max-body", "TRACTCHECK_TLS",
+		"TRACTCHECK_RATE_LIMIT", "TRACTCHECK_LOG_LEVEL", "TRACTCHECK_COMPUTATIONS", "TRACTCHECK_API_KEYS_FILE", "TRACTCHECK_API_KEYS",
 	} {
 		assert.Contains(t, got.stderr, name+" is ")
 	}
+	assert.NotContains(t, got.stderr, "a-secret", "a key written there by mistake is not repeated")
 }
 
 func TestFlagsOverrideTheEnvironment(t *testing.T) {
@@ -103,10 +106,10 @@ func TestFlagsOverrideTheEnvironment(t *testing.T) {
 	environ := []string{"OTHER=1", "TRACTCHECK_LISTEN=:1", "TRACTCHECK_GRACE=3s", "TRACTCHECK_TLS=true", "TRACTCHECK_DRAIN="}
 	s, err := readSettings("serve", serveSettings, nil, []string{"-listen", ":2", "-max-body", "10"}, environ, io.Discard)
 	require.NoError(t, err)
-	want := defaultSettings()
+	want := standardSettings(t)
+	assert.Equal(t, "127.0.0.1:8080", want.listen)
 	want.listen, want.grace, want.tls, want.maxBody = ":2", 3e9, true, 10
 	assert.Equal(t, want, s)
-	assert.Equal(t, "127.0.0.1:8080", defaultSettings().listen)
 }
 
 func TestEverySettingIsInTheUsage(t *testing.T) {
@@ -195,4 +198,24 @@ func TestOnlyACharacterDeviceIsATerminal(t *testing.T) {
 	require.NoError(t, err)
 	defer func() { _ = device.Close() }()
 	assert.True(t, onTerminal(device), "the only character device every machine has")
+}
+
+// standardSettings are the settings of a service that is told nothing.
+func standardSettings(t *testing.T) settings {
+	t.Helper()
+	s, err := readSettings("serve", serveSettings, nil, nil, nil, io.Discard)
+	require.NoError(t, err, "every standard value can be read")
+	return s
+}
+
+func TestHelpListsEverySetting(t *testing.T) {
+	t.Parallel()
+	for _, flag := range []string{"-h", "-help", "--help"} {
+		got := command(t, nil, "", "serve", flag)
+		assert.Equal(t, exitOK, got.status)
+		for _, s := range serveSettings {
+			assert.Contains(t, got.stdout, s.variable)
+			assert.Contains(t, got.stdout, "-"+s.flag+" ")
+		}
+	}
 }

@@ -8,6 +8,7 @@ import (
 	"io"
 	"net"
 	"net/http"
+	"strings"
 	"time"
 )
 
@@ -19,12 +20,15 @@ const probeTimeout = 2 * time.Second
 // shell. The status is 0 where it is, else 1.
 func probe(ctx context.Context, args, environ []string, stdout, stderr io.Writer) int {
 	var url string
+	var said strings.Builder
 	s, err := readSettings("probe", serveSettings[:1], func(flags *flag.FlagSet) {
 		flags.StringVar(&url, "url", "", "address to ask instead, such as http://127.0.0.1:8080/healthz")
-	}, args, environ, stderr)
+	}, args, environ, &said)
 	if errors.Is(err, flag.ErrHelp) {
+		say(stdout, said.String())
 		return exitOK
 	}
+	say(stderr, said.String())
 	if err != nil {
 		complain(stderr, err)
 		return exitUsage

@@ -10,6 +10,7 @@ import (
 	"net"
 	"net/http"
 	"os/signal"
+	"strings"
 	"syscall"
 	"time"
 
@@ -29,10 +30,13 @@ const (
 // serve answers over HTTP until a stop signal comes or ctx ends, then stops gracefully: it says
 // that it is not ready, goes on for the drain time, ends the requests in hand, and reports 0.
 func serve(ctx context.Context, args, environ []string, stdout, stderr io.Writer) int {
-	s, err := readSettings("serve", serveSettings, nil, args, environ, stderr)
+	var said strings.Builder
+	s, err := readSettings("serve", serveSettings, nil, args, environ, &said)
 	if errors.Is(err, flag.ErrHelp) {
+		say(stdout, said.String())
 		return exitOK
 	}
+	say(stderr, said.String())
 	if err != nil {
 		complain(stderr, "these settings cannot work:\n"+err.Error())
 		return exitUsage
@@ -40,7 +44,7 @@ func serve(ctx context.Context, args, environ []string, stdout, stderr io.Writer
 	ctx, stop := signal.NotifyContext(ctx, syscall.SIGTERM, syscall.SIGINT)
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second signal ends the process at once
-	logger := slog.New(slog.NewJSONHandler(stdout, nil))
+	logger := slog.New(slog.NewJSONHandler(stdout, &slog.HandlerOptions{Level: s.logLevel}))
 	if err := listenAndServe(ctx, s, logger); err != nil {
 		logger.Error("stopped", "error", err.Error())
 		return exitFailed
@@ -53,7 +57,8 @@ func serve(ctx context.Context, args, environ []string, stdout, stderr io.Writer
 // when the last request has ended.
 func listenAndServe(ctx context.Context, s settings, logger *slog.Logger) error {
 	handler, err := api.New(api.Config{
-		Logger: logger, MaxBody: s.maxBody, Deadline: s.deadline, TLSInFront: s.tls,
+		Logger: logger, MaxBody: s.maxBody, Timeout: s.timeout, TLSInFront: s.tls,
+		RateLimit: s.rateLimit, Keys: s.keys, Computations: s.computations,
 	})
 	if err != nil {
 		return err
@@ -66,7 +71,7 @@ func listenAndServe(ctx context.Context, s settings, logger *slog.Logger) error 
 		Handler:           handler,
 		ReadHeaderTimeout: headerTimeout,
 		ReadTimeout:       readTimeout,
-		WriteTimeout:      readTimeout + s.deadline + headerTimeout,
+		WriteTimeout:      readTimeout + s.timeout + headerTimeout,
 		IdleTimeout:       idleTimeout,
 		MaxHeaderBytes:    maxHeaderBytes,
 		ErrorLog:          slog.NewLogLogger(logger.Handler(), slog.LevelWarn),

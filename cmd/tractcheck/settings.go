@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"log/slog"
 	"net"
 	"strconv"
 	"strings"
@@ -15,49 +16,59 @@ import (
 
 // settings is how serve and probe are set up.
 type settings struct {
-	listen   string
-	drain    time.Duration
-	grace    time.Duration
-	deadline time.Duration
-	maxBody  int64
-	tls      bool
+	listen       string
+	drain        time.Duration
+	grace        time.Duration
+	timeout      time.Duration
+	maxBody      int64
+	rateLimit    float64
+	keys         *api.Keys
+	computations int
+	logLevel     slog.Level
+	tls          bool
 }
 
-// setting is one setting: its flag, its variable in the environment, and how it is read.
+// setting is one setting: its flag, its variable in the environment, what it is where neither is
+// given, and how it is read.
 type setting struct {
-	flag, variable, help string
-	read                 func(s *settings, text string) error
+	flag, variable, standard, help string
+	read                           func(s *settings, text string) error
 }
 
 // serveSettings are the settings of serve; the first is that of probe, too.
 var serveSettings = []setting{
-	{"listen", "TRACTCHECK_LISTEN", "address to serve on", func(s *settings, text string) error {
+	{"listen", "TRACTCHECK_LISTEN", "127.0.0.1:8080", "`address` to serve on", func(s *settings, text string) error {
 		if _, port, err := net.SplitHostPort(text); err != nil || port == "" {
 			return errors.New("give host:port, such as 127.0.0.1:8080 or :8080")
 		}
 		s.listen = text
 		return nil
 	}},
-	{"drain", "TRACTCHECK_DRAIN", "how long to go on serving after a stop signal", func(s *settings, text string) (err error) {
-		s.drain, err = readTime(text, 0)
-		return err
-	}},
-	{"grace", "TRACTCHECK_GRACE", "how long requests in hand may take to end after that", func(s *settings, text string) (err error) {
-		s.grace, err = readTime(text, time.Millisecond)
-		return err
-	}},
-	{"deadline", "TRACTCHECK_DEADLINE", "the most time one request may take", func(s *settings, text string) (err error) {
-		s.deadline, err = readTime(text, time.Millisecond)
-		return err
-	}},
-	{"max-body", "TRACTCHECK_MAX_BODY", "the most bytes of a request body", func(s *settings, text string) (err error) {
+	{"rate-limit", "TRACTCHECK_RATE_LIMIT", "0", "`questions` a second that one key, or one address where there are no keys, may ask; 0 for no limit", readRateLimit},
+	{"api-keys-file", "TRACTCHECK_API_KEYS_FILE", "", "`file` of the keys of which every question must show one, as tractcheck key NAME prints them; none is asked for where empty", readKeysFile},
+	{"api-keys", "TRACTCHECK_API_KEYS", "", "the same as `text` instead of a file, entries parted by commas", readKeysText},
+	{"max-body", "TRACTCHECK_MAX_BODY", strconv.Itoa(api.DefaultMaxBody), "the most `bytes` of a request body", func(s *settings, text string) (err error) {
 		s.maxBody, err = strconv.ParseInt(text, 10, 64)
 		if err != nil || s.maxBody < 1 {
 			return errors.New("give a whole number of bytes, at least 1")
 		}
 		return nil
 	}},
-	{"tls", "TRACTCHECK_TLS", "true where callers reach the service over TLS only", func(s *settings, text string) (err error) {
+	{"timeout", "TRACTCHECK_TIMEOUT", api.DefaultTimeout.String(), "the most `time` one request may take", func(s *settings, text string) (err error) {
+		s.timeout, err = readTime(text, time.Millisecond)
+		return err
+	}},
+	{"computations", "TRACTCHECK_COMPUTATIONS", "0", "`answers` computed at once; 0 for one more than there are processors", readComputations},
+	{"log-level", "TRACTCHECK_LOG_LEVEL", "info", "the least grave `level` of log lines to write: debug, info, warn or error", readLogLevel},
+	{"drain", "TRACTCHECK_DRAIN", "1s", "how much `time` to go on serving after a stop signal, while balancers learn of it", func(s *settings, text string) (err error) {
+		s.drain, err = readTime(text, 0)
+		return err
+	}},
+	{"grace", "TRACTCHECK_GRACE", "20s", "how much `time` requests in hand may take to end after that", func(s *settings, text string) (err error) {
+		s.grace, err = readTime(text, time.Millisecond)
+		return err
+	}},
+	{"tls", "TRACTCHECK_TLS", "false", "`true` where callers reach the service over TLS only", func(s *settings, text string) (err error) {
 		if s.tls, err = strconv.ParseBool(text); err != nil {
 			return errors.New("give true or false")
 		}
@@ -73,20 +84,13 @@ func readTime(text string, least time.Duration) (time.Duration, error) {
 	return d, nil
 }
 
-func defaultSettings() settings {
-	return settings{
-		listen: "127.0.0.1:8080", grace: 20 * time.Second,
-		deadline: api.DefaultDeadline, maxBody: api.DefaultMaxBody,
-	}
-}
-
 // readSettings reads the environment, then the flags, which override it. The error lists every
 // setting that is wrong, not the first. An empty variable counts as not set.
 func readSettings(command string, known []setting, more func(*flag.FlagSet), args, environ []string, stderr io.Writer) (settings, error) {
 	flags := flag.NewFlagSet("tractcheck "+command, flag.ContinueOnError)
 	flags.SetOutput(stderr)
 	for _, k := range known {
-		flags.String(k.flag, "", fmt.Sprintf("%s (%s)", k.help, k.variable))
+		flags.String(k.flag, k.standard, fmt.Sprintf("%s (environment: %s)", k.help, k.variable))
 	}
 	if more != nil {
 		more(flags)
@@ -100,16 +104,16 @@ func readSettings(command string, known []setting, more func(*flag.FlagSet), arg
 	}
 	given := map[string]string{}
 	flags.Visit(func(f *flag.Flag) { given[f.Name] = f.Value.String() })
-	s := defaultSettings()
+	var s settings
 	for _, k := range known {
 		text, name := lookup(environ, k.variable), k.variable
 		if value, ok := given[k.flag]; ok {
 			text, name = value, "-"+k.flag
 		} else if text == "" {
-			continue
+			text, name = k.standard, "the standard "+k.flag
 		}
 		if err := k.read(&s, text); err != nil {
-			errs = append(errs, fmt.Errorf("%s is %q: %w", name, text, err))
+			errs = append(errs, fmt.Errorf("%s is %s: %w", name, k.shown(text), err))
 		}
 	}
 	return s, errors.Join(errs...)

@@ -1,0 +1,122 @@
+package api
+
+import (
+	"context"
+	"io"
+	"runtime"
+	"sync/atomic"
+	"time"
+)
+
+// Bounds of the load. Own choices: computing takes the processors and no more; a question that
+// would wait longer than a second is better sent elsewhere; the bodies in hand take a bounded part
+// of the memory, however many callers send them.
+const (
+	mostWaiting   = 1024
+	longestWait   = time.Second
+	mostBodyBytes = 32 << 20
+)
+
+// load is the work in hand. It sheds what is too much before the memory grows.
+type load struct {
+	computing chan struct{}
+	waiting   atomic.Int64
+	bodyBytes atomic.Int64
+}
+
+// newLoad makes an idle load that computes so many answers at once; one for each processor and one
+// more to keep them busy where 0.
+func newLoad(computations int) *load {
+	if computations <= 0 {
+		computations = runtime.GOMAXPROCS(0) + 1
+	}
+	return &load{computing: make(chan struct{}, computations)}
+}
+
+// begin waits for a turn to compute and returns what ends it. The error is a *Problem where the
+// queue is full or the wait was long, and the context's where the caller has gone.
+func (l *load) begin(ctx context.Context) (end func(), err error) {
+	select {
+	case l.computing <- struct{}{}:
+		return l.end, nil
+	default:
+	}
+	if l.waiting.Add(1) > mostWaiting {
+		l.waiting.Add(-1)
+		return nil, overloaded()
+	}
+	defer l.waiting.Add(-1)
+	patience := time.NewTimer(longestWait)
+	defer patience.Stop()
+	select {
+	case l.computing <- struct{}{}:
+		return l.end, nil
+	case <-patience.C:
+		return nil, overloaded()
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	}
+}
+
+func (l *load) end() { <-l.computing }
+
+// overloaded is the problem of a service that has more to do than it can.
+func overloaded() *Problem {
+	return unavailable.problem("The service has more questions in hand than it can answer soon. Wait as long as the Retry-After header says, then send the request again.")
+}
+
+// hold keeps a body's bytes accounted for while a request is in hand.
+type hold struct {
+	load *load
+	held int64
+}
+
+// release gives the bytes back.
+func (h *hold) release() {
+	if h.load != nil {
+		h.load.bodyBytes.Add(-h.held)
+		h.held = 0
+	}
+}
+
+// grow accounts for more bytes, unless the bodies in hand take too much already.
+func (h *hold) grow(bytes int64) error {
+	if h.load.bodyBytes.Add(bytes) > mostBodyBytes {
+		h.load.bodyBytes.Add(-bytes)
+		return overloaded()
+	}
+	h.held += bytes
+	return nil
+}
+
+// read reads a body to its end. Memory is taken as bytes arrive, never for what a header promises,
+// so a slow caller holds no more than it has sent.
+func (h *hold) read(body io.Reader, promised int64) ([]byte, error) {
+	const first = 4 << 10
+	size := int64(first)
+	if promised >= 0 && promised < first {
+		size = promised + 1 // one more, so that the end is seen without growing
+	}
+	if err := h.grow(size); err != nil {
+		return nil, err
+	}
+	buffer := make([]byte, 0, size)
+	for {
+		n, err := body.Read(buffer[len(buffer):cap(buffer)])
+		buffer = buffer[:len(buffer)+n]
+		if err == io.EOF {
+			return buffer, nil
+		}
+		if err != nil {
+			return nil, err
+		}
+		if len(buffer) == cap(buffer) {
+			if err := h.grow(int64(cap(buffer))); err != nil {
+				return nil, err
+			}
+			larger := make([]byte, len(buffer), 2*cap(buffer))
+			copy(larger, buffer)
+			buffer = larger
+		}
+	}
+}
