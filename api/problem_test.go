@@ -260,7 +260,7 @@ func TestABodyThatComesTooSlowlyIsAProblem(t *testing.T) {
 }
 
 var kinds = []kind{
-	malformedBody, unacceptableBody, unknownParameter, unreadableBody, bodyTimeout, refused, notFound, methodNotAllowed, notAcceptable,
+	malformedBody, unacceptableBody, unknownParameter, unreadableBody, bodyTimeout, refused, notFound, unauthorized, methodNotAllowed, notAcceptable,
 	bodyTooLarge, wrongMediaType, wrongContentCoding, tooManyRequests, internalError, unavailable,
 }
 

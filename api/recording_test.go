@@ -189,7 +189,7 @@ func holdContract(t testing.TB, r *http.Request, sent []byte, got reply) {
 	if !known {
 		return
 	}
-	status := map[int]string{200: "200", 304: "304", 400: "400", 404: "404", 405: "405", 406: "406", 408: "408", 413: "413",
+	status := map[int]string{200: "200", 304: "304", 400: "400", 401: "401", 404: "404", 405: "405", 406: "406", 408: "408", 413: "413",
 		415: "415", 422: "422", 429: "429", 500: "500", 503: "503"}[got.StatusCode]
 	require.Contains(t, operation["responses"], status, "%s %s does not promise this status", r.Method, r.URL.Path)
 	if r.Method == http.MethodHead {

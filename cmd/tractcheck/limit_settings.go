@@ -75,4 +75,3 @@ func (k setting) shown(text string) string {
 	}
 	return fmt.Sprintf("%q", text)
 }
-

@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"runtime"
+	"strings"
 
 	"tractcheck/api/wire"
 )
@@ -40,18 +41,32 @@ usage:
   tractcheck version          say which release this is
   tractcheck help             say this
 
-tractcheck COMMAND -h lists the flags of a command. tractcheck serve -h lists every setting; each
-can also come from the environment, such as TRACTCHECK_LISTEN, and a flag overrides it.
-
 exit status of assess: 0 yes, 3 yes if, 1 no, 2 bad input (the problem is on standard error)
 exit status of the others: 0 done, 1 failed, 2 wrong use or settings
+
+tractcheck COMMAND -h lists the flags of a command. Each setting of serve can also come from the
+environment; a flag overrides it:
 `
+
+// help is the usage and every setting, so that none is forgotten.
+func help() string {
+	var text strings.Builder
+	text.WriteString(usage)
+	for _, s := range serveSettings {
+		standard := ""
+		if s.standard != "" {
+			standard = " (" + s.standard + ")"
+		}
+		fmt.Fprintf(&text, "  %-25s %s%s\n", s.variable, strings.ReplaceAll(s.help, "`", ""), standard)
+	}
+	return text.String()
+}
 
 // run is the whole program: it reads its arguments and environment, does what they say and reports
 // the exit status.
 func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	if len(args) == 0 {
-		say(stderr, usage)
+		say(stderr, help())
 		return exitUsage
 	}
 	command, rest := args[0], args[1:]
@@ -68,7 +83,7 @@ func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, s
 		say(stdout, fmt.Sprintf("tractcheck %s %s %s/%s\n", wire.Version(), runtime.Version(), runtime.GOOS, runtime.GOARCH))
 		return exitOK
 	case "help", "-h", "-help", "--help":
-		say(stdout, usage)
+		say(stdout, help())
 		return exitOK
 	default:
 		say(stderr, fmt.Sprintf("tractcheck: there is no command %q; tractcheck help lists them\n", command))

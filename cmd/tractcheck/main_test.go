@@ -55,11 +55,11 @@ func TestCommands(t *testing.T) {
 		{"assess broken input", []string{"assess", "-"}, nil, `{"a":1,"a":2}`, 2, "", `"code": "duplicate_member"`},
 		{"assess nothing", []string{"assess", "-"}, nil, "", 2, "", `"code": "empty_body"`},
 		{"assess a body too large", []string{"assess", "-"}, nil, strings.Repeat(" ", api.DefaultMaxBody+1), 2, "", "over 1048576 bytes"},
-		{"serve help", []string{"serve", "-h"}, nil, "", 0, "", "TRACTCHECK_DRAIN"},
+		{"serve help", []string{"serve", "-h"}, nil, "", 0, "TRACTCHECK_DRAIN", ""},
 		{"serve with arguments", []string{"serve", "now"}, nil, "", 2, "", "takes no arguments"},
 		{"serve with an unknown flag", []string{"serve", "-port", "1"}, nil, "", 2, "", "not defined"},
 		{"serve on no address", []string{"serve", "-listen", "here"}, nil, "", 2, "", `-listen is "here": give host:port`},
-		{"probe help", []string{"probe", "-h"}, nil, "", 0, "", "-url"},
+		{"probe help", []string{"probe", "-h"}, nil, "", 0, "-url", ""},
 		{"probe with a bad address", []string{"probe"}, []string{"TRACTCHECK_LISTEN=here"}, "", 2, "", "TRACTCHECK_LISTEN"},
 		{"probe nobody", []string{"probe", "-url", "http://127.0.0.1:1/readyz"}, nil, "", 1, "", "not ready"},
 		{"probe nonsense", []string{"probe", "-url", "::"}, nil, "", 1, "", "not ready"},
@@ -115,7 +115,7 @@ func TestFlagsOverrideTheEnvironment(t *testing.T) {
 func TestEverySettingIsInTheUsage(t *testing.T) {
 	t.Parallel()
 	for _, s := range serveSettings {
-		assert.Contains(t, usage, s.variable)
+		assert.Contains(t, help(), s.variable)
 	}
 }
 

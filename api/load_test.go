@@ -1,0 +1,122 @@
+package api
+
+import (
+	"bytes"
+	"context"
+	"io"
+	"strings"
+	"testing"
+	"testing/iotest"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+func TestNoMoreIsComputedAtOnceThanTheBound(t *testing.T) {
+	t.Parallel()
+	l := newLoad(2)
+	first, err := l.begin(t.Context())
+	require.NoError(t, err)
+	_, err = l.begin(t.Context())
+	require.NoError(t, err)
+	began := make(chan func())
+	go func() {
+		end, err := l.begin(context.Background())
+		assert.NoError(t, err)
+		began <- end
+	}()
+	require.Eventually(t, func() bool { return l.waiting.Load() == 1 }, 5*time.Second, time.Millisecond)
+	first()
+	(<-began)()
+	assert.Zero(t, l.waiting.Load())
+	assert.Len(t, l.computing, 1)
+}
+
+func TestAFullQueueShedsAtOnceAndALongWaitEnds(t *testing.T) {
+	t.Parallel()
+	l := newLoad(1)
+	_, err := l.begin(t.Context())
+	require.NoError(t, err)
+	start := time.Now()
+	_, err = l.begin(t.Context())
+	var p *Problem
+	require.ErrorAs(t, err, &p)
+	assert.Equal(t, 503, p.Status)
+	assert.Equal(t, "1", p.header["Retry-After"])
+	assert.GreaterOrEqual(t, time.Since(start), longestWait)
+	l.waiting.Store(mostWaiting)
+	start = time.Now()
+	_, err = l.begin(t.Context())
+	require.ErrorAs(t, err, &p)
+	assert.Less(t, time.Since(start), longestWait)
+	assert.EqualValues(t, mostWaiting, l.waiting.Load())
+	l.waiting.Store(0)
+	gone, cancel := context.WithCancel(t.Context())
+	cancel()
+	_, err = l.begin(gone)
+	assert.ErrorIs(t, err, context.Canceled)
+}
+
+func TestBodiesAreReadWholeAndAccountedFor(t *testing.T) {
+	t.Parallel()
+	for _, size := range []int{0, 1, 4095, 4096, 4097, 100_000} {
+		text := strings.Repeat("x", size)
+		for _, promised := range []int64{-1, 0, int64(size), 1 << 40} {
+			l := newLoad(1)
+			h := hold{load: l}
+			got, err := h.read(iotest.DataErrReader(strings.NewReader(text)), promised)
+			require.NoError(t, err)
+			assert.True(t, bytes.Equal([]byte(text), got))
+			assert.GreaterOrEqual(t, l.bodyBytes.Load(), int64(size))
+			assert.LessOrEqual(t, l.bodyBytes.Load(), int64(4*size+8192), "no more than was sent, within a small factor")
+			h.release()
+			assert.Zero(t, l.bodyBytes.Load())
+		}
+	}
+}
+
+func TestABodyBeyondTheBoundOfAllBodiesIsShed(t *testing.T) {
+	t.Parallel()
+	l := newLoad(1)
+	l.bodyBytes.Store(mostBodyBytes - 10_000)
+	h := hold{load: l}
+	_, err := h.read(io.LimitReader(zeros{}, 1<<20), -1)
+	var p *Problem
+	require.ErrorAs(t, err, &p)
+	assert.Equal(t, 503, p.Status)
+	h.release()
+	assert.EqualValues(t, mostBodyBytes-10_000, l.bodyBytes.Load())
+	_, err = (&hold{load: l}).read(iotest.ErrReader(io.ErrUnexpectedEOF), -1)
+	assert.ErrorIs(t, err, io.ErrUnexpectedEOF)
+}
+
+// zeros never ends.
+type zeros struct{}
+
+func (zeros) Read(p []byte) (int, error) { return len(p), nil }
+
+// What a request held is given back when it has been answered, whatever the answer was.
+func TestNothingIsHeldAfterTheAnswers(t *testing.T) {
+	t.Parallel()
+	s, url := serve(t, Config{Computations: 1})
+	good := string(sample(t, levee))
+	for _, body := range []string{good, "{", "{}", "[]"} {
+		call(t, request(t, "POST", url+"/v1/assessments", body))
+	}
+	assert.Zero(t, s.load.bodyBytes.Load())
+	assert.Empty(t, s.load.computing)
+	s.load.computing <- struct{}{}
+	got := call(t, request(t, "POST", url+"/v1/assessments", good))
+	assert.Equal(t, 503, got.StatusCode, "%s", got.body)
+	assert.Equal(t, "1", got.Header.Get("Retry-After"))
+}
+
+func TestACallerIsToldToLeaveAServiceThatStops(t *testing.T) {
+	t.Parallel()
+	s, url := serve(t, Config{})
+	s.Drain()
+	got := call(t, request(t, "POST", url+"/v1/assessments", string(sample(t, levee))))
+	assert.Equal(t, 200, got.StatusCode, "requests are still answered")
+	assert.True(t, got.Close)
+}

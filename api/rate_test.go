@@ -1,0 +1,108 @@
+package api
+
+import (
+	"fmt"
+	"log/slog"
+	"strconv"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
+)
+
+// A limit of one question in 100 s, so that none comes back during a test.
+const oneQuestion = 0.01
+
+func TestTheLimitIsSaidAndKept(t *testing.T) {
+	t.Parallel()
+	_, url := serve(t, Config{RateLimit: oneQuestion})
+	ask := func(header ...string) reply {
+		return call(t, request(t, "POST", url+"/v1/assessments", "{}", header...))
+	}
+	first := ask()
+	assert.Equal(t, 422, first.StatusCode, "a question that is at fault counts, too")
+	assert.Equal(t, `"default";q=1;w=100`, first.Header.Get("RateLimit-Policy"))
+	assert.Equal(t, `"default";r=0;t=100`, first.Header.Get("RateLimit"))
+	second := ask()
+	require.Equal(t, 429, second.StatusCode)
+	assert.Equal(t, "urn:tractcheck:problem:too-many-requests", second.problem.Type)
+	wait, err := strconv.Atoi(second.Header.Get("Retry-After"))
+	require.NoError(t, err)
+	assert.InDelta(t, 100, wait, 2)
+	for _, open := range []string{"/healthz", "/readyz", "/metrics", "/openapi.json"} {
+		assert.Equal(t, 200, call(t, request(t, "GET", url+open, "")).StatusCode, "%s is not limited", open)
+	}
+}
+
+func TestAForgedAddressPassesNoLimitAndReachesNoLog(t *testing.T) {
+	t.Parallel()
+	var log syncBuffer
+	_, url := serve(t, Config{RateLimit: oneQuestion, Logger: slog.New(slog.NewJSONHandler(&log, nil))})
+	forged := []string{"X-Forwarded-For", "X-Real-Ip", "Forwarded", "True-Client-Ip", "Cf-Connecting-Ip"}
+	status := map[int]int{}
+	for i, field := range forged {
+		value := fmt.Sprintf("198.51.100.%d", i+1)
+		if field == "Forwarded" {
+			value = "for=" + value
+		}
+		status[call(t, request(t, "POST", url+"/v1/assessments", "{}", field, value)).StatusCode]++
+	}
+	assert.Equal(t, map[int]int{422: 1, 429: len(forged) - 1}, status)
+	assert.NotContains(t, log.String(), "198.51.100")
+	assert.Contains(t, log.String(), `"remote_ip":"127.0.0.1"`)
+}
+
+func TestEachHolderOfAKeyHasAnAllowanceAndGuessersHaveTheirs(t *testing.T) {
+	t.Parallel()
+	keys, key := newKeys(t, "a")
+	_, line, err := NewKey("b")
+	require.NoError(t, err)
+	require.NoError(t, keys.add(line))
+	_, url := serve(t, Config{RateLimit: oneQuestion, Keys: keys})
+	ask := func(key string) int {
+		return call(t, request(t, "POST", url+"/v1/assessments", "{}", "X-Api-Key", key)).StatusCode
+	}
+	assert.Equal(t, 401, ask("guess"))
+	assert.Equal(t, 429, ask("another guess"), "guesses are limited by address")
+	assert.Equal(t, 422, ask(key), "which takes nothing from the holder of a key")
+	assert.Equal(t, 429, ask(key))
+}
+
+// The bucket is held to the arithmetic of a token bucket with a clock that stands still unless moved.
+func TestAllowancesComeBackWithTime(t *testing.T) {
+	t.Parallel()
+	now := time.Unix(0, 0)
+	a := newAllowances(2.5, func() time.Time { return now })
+	for left := 2; left >= 0; left-- {
+		got := a.take("x", 1)
+		assert.True(t, got.granted)
+		assert.Equal(t, left, got.left)
+	}
+	got := a.take("x", 1)
+	assert.False(t, got.granted)
+	assert.Equal(t, 400*time.Millisecond, got.wait, "1 / 2.5 s")
+	assert.Equal(t, 1200*time.Millisecond, got.refill, "3 / 2.5 s")
+	assert.True(t, a.take("y", 1).granted, "another caller has its own")
+	now = now.Add(400 * time.Millisecond)
+	assert.True(t, a.take("x", 1).granted)
+	assert.False(t, a.take("x", 1).granted)
+	now = now.Add(time.Hour)
+	assert.True(t, a.take("x", 99).granted, "more than a whole allowance takes all of it")
+	assert.False(t, a.take("x", 1).granted)
+	assert.Nil(t, newAllowances(0, time.Now), "0 is no limit")
+}
+
+func TestMadeUpCallersDoNotFillTheMemory(t *testing.T) {
+	t.Parallel()
+	now := time.Unix(0, 0)
+	a := newAllowances(1, func() time.Time { return now })
+	for i := range 3 * mostCallers {
+		a.take(strconv.Itoa(i), 1)
+	}
+	assert.LessOrEqual(t, len(a.of), mostCallers)
+	assert.False(t, a.take("late", 1).granted, "those beyond share one allowance, which is gone")
+	now = now.Add(time.Minute)
+	assert.True(t, a.take("later", 1).granted)
+	assert.LessOrEqual(t, len(a.of), 1, "whole allowances are forgotten")
+}
