@@ -2,6 +2,8 @@ module tractcheck
 
 go 1.26.0
 
+toolchain go1.26.10
+
 require (
 	github.com/getkin/kin-openapi v0.153.0
 	github.com/go-json-experiment/json v1.27.2
