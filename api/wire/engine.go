@@ -8,6 +8,9 @@ import (
 // version is set by the linker for a release: -ldflags "-X tractcheck/api/wire.version=1.2.3".
 var version = ""
 
+// commit is set by the linker beside it: the revision it was built from.
+var commit = ""
+
 // Version is the release of this build: the one the linker set, else that of the module or of the
 // commit, else "devel".
 func Version() string {
@@ -15,12 +18,17 @@ func Version() string {
 	if !ok {
 		info = &debug.BuildInfo{}
 	}
-	return versionOf(version, info)
+	return versionOf(version, commit, info)
 }
 
-func versionOf(linked string, info *debug.BuildInfo) string {
+func versionOf(linked, commit string, info *debug.BuildInfo) string {
+	const short = 12
 	if linked != "" {
-		return linked
+		if commit == "" {
+			return linked
+		}
+		// The commit stands where a version has its build metadata (Semantic Versioning 2.0.0, item 10).
+		return linked + "+" + commit[:min(short, len(commit))]
 	}
 	if v := info.Main.Version; v != "" && v != "(devel)" {
 		return v
@@ -29,7 +37,6 @@ func versionOf(linked string, info *debug.BuildInfo) string {
 	for _, s := range info.Settings {
 		settings[s.Key] = s.Value
 	}
-	const short = 12
 	revision := settings["vcs.revision"]
 	if len(revision) < short {
 		return "devel"

@@ -29,6 +29,8 @@ func TestVersionNames(t *testing.T) {
 		{"", debug.BuildInfo{Settings: changed}, "devel-0123456789ab-modified"},
 		{"", debug.BuildInfo{}, "devel"},
 	} {
-		assert.Equal(t, tc.want, versionOf(tc.linked, &tc.info))
+		assert.Equal(t, tc.want, versionOf(tc.linked, "", &tc.info))
 	}
+	assert.Equal(t, "1.2.3+0123456789ab", versionOf("1.2.3", "0123456789abcdef0123", &debug.BuildInfo{}))
+	assert.Equal(t, "1.2.3+0123", versionOf("1.2.3", "0123", &debug.BuildInfo{}))
 }
