@@ -37,6 +37,7 @@ type metrics struct {
 	findings *prometheus.CounterVec
 	problems *prometheus.CounterVec
 	faults   *prometheus.CounterVec
+	lines    *prometheus.CounterVec
 }
 
 // newMetrics registers the metrics. A registry takes them once.
@@ -70,6 +71,9 @@ func newMetrics(registry *prometheus.Registry, version string) *metrics {
 		faults: with.NewCounterVec(prometheus.CounterOpts{
 			Name: "tractcheck_faults_total", Help: "Faults of request bodies, by code.",
 		}, []string{"code"}),
+		lines: with.NewCounterVec(prometheus.CounterOpts{
+			Name: "tractcheck_screening_lines_total", Help: "Lines of screenings, by what became of them.",
+		}, []string{"result"}),
 	}
 }
 
@@ -117,6 +121,11 @@ func (m *metrics) failed(p *Problem) {
 	for _, f := range p.Faults {
 		m.faults.WithLabelValues(string(f.Code)).Inc()
 	}
+}
+
+// screened counts lines of a screening: those with an "answer", with a "problem", and "blank" ones.
+func (m *metrics) screened(result string, lines int64) {
+	m.lines.WithLabelValues(result).Add(float64(lines))
 }
 
 // methodLabel is the label of a method.

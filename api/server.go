@@ -17,6 +17,7 @@ type Server struct {
 	echo     *echo.Echo
 	routes   map[string]bool
 	stopping atomic.Bool
+	screens  *screens
 }
 
 // New makes a service. The error names every setting that cannot work.
@@ -35,6 +36,7 @@ func New(config Config) (*Server, error) {
 		metrics: newMetrics(config.Registry, config.Version),
 		echo:    echo.New(),
 		routes:  map[string]bool{},
+		screens: newScreens(config.Screenings),
 	}
 	s.echo.HTTPErrorHandler = s.fail
 	s.echo.IPExtractor = echo.ExtractIPDirect()
@@ -53,6 +55,7 @@ func (s *Server) route() error {
 	for _, r := range resources() {
 		s.echo.POST(r.path(), s.post(r))
 	}
+	s.echo.POST(screeningsPath, s.screen)
 	if err := s.references(); err != nil {
 		return err
 	}
@@ -80,3 +83,7 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.echo.Serv
 // Drain makes the service say that it is not ready, so that balancers send new requests elsewhere.
 // Requests are still answered.
 func (s *Server) Drain() { s.stopping.Store(true) }
+
+// Halt ends the screenings that run: they read no more, answer the lines in hand, and say in their
+// last line that they are not complete. No new one begins.
+func (s *Server) Halt() { s.screens.halt() }
