@@ -89,6 +89,7 @@ func shutDown(server *http.Server, handler *api.Server, s settings, logger *slog
 	time.Sleep(s.drain)
 	grace, cancel := context.WithTimeout(context.Background(), s.grace)
 	defer cancel()
+	defer time.AfterFunc(s.grace*3/4, handler.Halt).Stop() // the last quarter is for their last lines
 	if err := server.Shutdown(grace); err != nil {
 		return errors.Join(fmt.Errorf("requests were cut off after %v: %w", s.grace, err), server.Close())
 	}
