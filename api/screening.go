@@ -109,6 +109,9 @@ func (s *Screening) answer(line stream.Line, out *bytes.Buffer, known *screened)
 		s.options.slots <- struct{}{}
 		defer func() { <-s.options.slots }()
 	}
+	if known.codes == nil {
+		known.codes = []finding.Code{} // lists are never null
+	}
 	*known = screened{codes: known.codes[:0]}
 	err := s.tryAnswer(line, out, known)
 	if err == nil {

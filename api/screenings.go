@@ -42,12 +42,15 @@ var (
 type screens struct {
 	running chan struct{}   // as many as may run at a time
 	working chan struct{}   // as many lines as all of them together work at
-	halted  context.Context //nolint:containedctx // it lives as long as the service
+	halted  context.Context // ends when screenings must; it lives as long as the service
 	halt    context.CancelFunc
+	assess  func(feasibility.Mission) (feasibility.Answer, error)
 }
 
 func newScreens(most int) *screens {
-	s := &screens{running: make(chan struct{}, most), working: make(chan struct{}, runtime.GOMAXPROCS(0))}
+	s := &screens{
+		running: make(chan struct{}, most), working: make(chan struct{}, runtime.GOMAXPROCS(0)), assess: feasibility.Assess,
+	}
 	s.halted, s.halt = context.WithCancel(context.Background())
 	return s
 }
@@ -105,12 +108,12 @@ func (s *Server) stream(c echo.Context, connection *duplex) error {
 	defer cancel(nil)
 	defer context.AfterFunc(s.screens.halted, func() { cancel(errHalted) })()
 	screening := s.desk.NewScreening(ScreeningOptions{
-		MaxLine: int(s.config.MaxBody), before: connection.expect, interrupt: connection.interrupt, slots: s.screens.working,
+		MaxLine: int(s.config.MaxBody), before: connection.expect, interrupt: connection.interrupt, slots: s.screens.working, assess: s.screens.assess,
 		answered: s.lineAnswered, failed: s.lineFailed(notesOf(c).requestID),
 	})
 	err := screening.Run(ctx, screening.Lines(connection), connection)
-	if errors.Is(err, context.Canceled) {
-		err = context.Cause(ctx)
+	if err != nil && errors.Is(context.Cause(ctx), errHalted) && !errors.Is(err, stream.ErrOutput) {
+		err = errHalted
 	}
 	counts := screening.Counts()
 	s.metrics.screened("blank", counts.Blank)

@@ -86,7 +86,7 @@ func (t *tally) counts() ScreeningCounts {
 	answers := t.verdicts.Yes + t.verdicts.YesIf + t.verdicts.No
 	return ScreeningCounts{
 		Lines: answers + t.problems + t.blank, Answers: answers, Problems: t.problems, Blank: t.blank, ByAnswer: t.verdicts,
-		Binding: slices.Concat([]Binding{}, ranked(t.stops, finding.Stop), ranked(t.needed, finding.Needed)),
+		Binding: append(ranked(t.stops, finding.Stop), ranked(t.needed, finding.Needed)...),
 	}
 }
 

@@ -28,8 +28,9 @@ type Pump[T any] struct {
 	Take func(number int64) bool
 	// BeforeRead is called before each line is read; may be nil.
 	BeforeRead func()
-	// Interrupt makes a read that waits for input return, and those after it. Where it is nil, a read
-	// that still waits when the stream is stopped is left behind, and the input must not be used again.
+	// Interrupt makes a read that waits for input return, and those after it, with an error that is
+	// then the error of Run. Where it is nil, a read that still waits when the stream is stopped is
+	// left behind, and the input must not be used again.
 	Interrupt func()
 }
 
@@ -154,10 +155,10 @@ func (r *pumping[T]) read(ctx context.Context, lines *Lines, line *Line) error {
 		}
 		err := lines.Read(line)
 		switch {
+		case err != nil:
+			return err // before that of ctx, which a server ends when a read fails
 		case ctx.Err() != nil:
 			return ctx.Err()
-		case err != nil:
-			return err
 		case r.Take != nil && !r.Take(line.Number):
 			continue
 		case !line.Blank():
