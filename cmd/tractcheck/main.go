@@ -46,7 +46,8 @@ environment; a flag overrides it:
                         learn of it (0s)
   TRACTCHECK_GRACE      how long requests in hand may take to end after that (20s)
   TRACTCHECK_DEADLINE   the most time one request may take (10s)
-  TRACTCHECK_MAX_BODY   the most bytes of a request body (1048576)
+  TRACTCHECK_MAX_BODY   the most bytes of a request body, and of a line of a screening (1048576)
+  TRACTCHECK_SCREENINGS how many screenings run at a time (8)
   TRACTCHECK_TLS        true where callers reach the service over TLS only (false)
 
 exit status of assess: 0 yes, 3 yes if, 1 no, 2 bad input (the problem is on standard error)

@@ -88,11 +88,12 @@ func TestBadSettingsAreListedAllAtOnce(t *testing.T) {
 	t.Parallel()
 	got := command(t, []string{
 		"TRACTCHECK_LISTEN=nowhere", "TRACTCHECK_DRAIN=-1s", "TRACTCHECK_GRACE=0s", "TRACTCHECK_DEADLINE=soon",
-		"TRACTCHECK_MAX_BODY=0", "TRACTCHECK_TLS=perhaps",
+		"TRACTCHECK_MAX_BODY=0", "TRACTCHECK_TLS=perhaps", "TRACTCHECK_SCREENINGS=none",
 	}, "", "serve", "-max-body", "many")
 	assert.Equal(t, exitUsage, got.status)
 	for _, name := range []string{
 		"TRACTCHECK_LISTEN", "TRACTCHECK_DRAIN", "TRACTCHECK_GRACE", "TRACTCHECK_DEADLINE", "-max-body", "TRACTCHECK_TLS",
+		"TRACTCHECK_SCREENINGS",
 	} {
 		assert.Contains(t, got.stderr, name+" is ")
 	}

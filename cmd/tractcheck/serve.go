@@ -53,7 +53,7 @@ func serve(ctx context.Context, args, environ []string, stdout, stderr io.Writer
 // when the last request has ended.
 func listenAndServe(ctx context.Context, s settings, logger *slog.Logger) error {
 	handler, err := api.New(api.Config{
-		Logger: logger, MaxBody: s.maxBody, Deadline: s.deadline, TLSInFront: s.tls,
+		Logger: logger, MaxBody: s.maxBody, Deadline: s.deadline, TLSInFront: s.tls, Screenings: s.screens,
 	})
 	if err != nil {
 		return err

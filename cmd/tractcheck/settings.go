@@ -21,6 +21,7 @@ type settings struct {
 	deadline time.Duration
 	maxBody  int64
 	tls      bool
+	screens  int
 }
 
 // setting is one setting: its flag, its variable in the environment, and how it is read.
@@ -57,6 +58,13 @@ var serveSettings = []setting{
 		}
 		return nil
 	}},
+	{"screenings", "TRACTCHECK_SCREENINGS", "how many screenings run at a time", func(s *settings, text string) (err error) {
+		s.screens, err = strconv.Atoi(text)
+		if err != nil || s.screens < 1 {
+			return errors.New("give a whole number, at least 1")
+		}
+		return nil
+	}},
 	{"tls", "TRACTCHECK_TLS", "true where callers reach the service over TLS only", func(s *settings, text string) (err error) {
 		if s.tls, err = strconv.ParseBool(text); err != nil {
 			return errors.New("give true or false")
@@ -76,7 +84,7 @@ func readTime(text string, least time.Duration) (time.Duration, error) {
 func defaultSettings() settings {
 	return settings{
 		listen: "127.0.0.1:8080", grace: 20 * time.Second,
-		deadline: api.DefaultDeadline, maxBody: api.DefaultMaxBody,
+		deadline: api.DefaultDeadline, maxBody: api.DefaultMaxBody, screens: api.DefaultScreenings,
 	}
 }
 
