@@ -148,6 +148,7 @@ func readLine(t testing.TB, text string) screenedLine {
 }
 
 func TestScreeningsAnswerEveryLineInOrder(t *testing.T) {
+	t.Parallel()
 	s, url := serve(t, Config{})
 	good := compact(t, levee)
 	body := strings.Join([]string{
@@ -677,6 +678,23 @@ func TestAnAnswerIsRecalledOnlyToItsOwnLine(t *testing.T) {
 			}
 			require.ErrorIs(t, err, ErrOtherStream)
 			assert.Zero(t, screening.Counts().Lines)
+		})
+	}
+}
+
+// BenchmarkScreening is the cost of a line: of the whole, and without the physics.
+func BenchmarkScreening(b *testing.B) {
+	desk, err := NewDesk("bench")
+	require.NoError(b, err)
+	line := compact(b, levee) + "\n"
+	for name, assess := range map[string]func(feasibility.Mission) (feasibility.Answer, error){"whole": feasibility.Assess, "stream": quick} {
+		b.Run(name, func(b *testing.B) {
+			screening := desk.NewScreening(ScreeningOptions{assess: assess})
+			b.SetBytes(int64(len(line)))
+			b.ReportAllocs()
+			input := strings.NewReader(strings.Repeat(line, b.N))
+			b.ResetTimer()
+			require.NoError(b, screening.Run(b.Context(), screening.Lines(input), io.Discard))
 		})
 	}
 }
