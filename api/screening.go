@@ -227,7 +227,7 @@ func (s *Screening) Recall(line stream.Line, written []byte) error {
 		return fmt.Errorf("%w: it is to line %d, not to line %d", ErrOtherStream, old.Line, line.Number)
 	}
 	known := screened{verdict: old.Answer, codes: old.Findings, stops: old.Stops, needed: old.Needed}
-	same := false
+	var same bool
 	if old.Problem == nil {
 		same = old.Digest != "" && old.Digest == wire.Digest(wire.Assessments, s.desk.engine, line.Text)
 		same = same && known.sound()

@@ -23,7 +23,7 @@ func (r *screenRun) progress(start time.Time) (end func()) {
 	if !onTerminal(r.stderr) || onTerminal(r.output.Writer) {
 		return func() {}
 	}
-	const clear = "\r\x1b[K" // to the begin of the line, and erase it
+	const wipe = "\r\x1b[K" // to the begin of the line, and erase it
 	over := make(chan struct{})
 	var told sync.WaitGroup
 	told.Go(func() {
@@ -32,9 +32,9 @@ func (r *screenRun) progress(start time.Time) (end func()) {
 		for {
 			select {
 			case <-ticks.C:
-				say(r.stderr, clear+r.soFar(time.Since(start)))
+				say(r.stderr, wipe+r.soFar(time.Since(start)))
 			case <-over:
-				say(r.stderr, clear)
+				say(r.stderr, wipe)
 				return
 			}
 		}
@@ -63,10 +63,11 @@ func told(c api.ScreeningCounts, recalled int64, took time.Duration, complete bo
 	} else {
 		text.WriteString("not done: ")
 	}
-	fmt.Fprintf(&text, "%s lines in %s, %s", grouped(c.Lines), took.Round(time.Millisecond), rate(c.Lines-recalled, took))
+	fmt.Fprintf(&text, "%s lines", grouped(c.Lines))
 	if recalled > 0 {
-		fmt.Fprintf(&text, " (%s of them from before)", grouped(recalled))
+		fmt.Fprintf(&text, ", %s of them from before and %s", grouped(recalled), grouped(c.Lines-recalled))
 	}
+	fmt.Fprintf(&text, " in %s, %s", took.Round(time.Millisecond), rate(c.Lines-recalled, took))
 	text.WriteString("\n  " + byAnswer(c) + "\n")
 	for _, severity := range []finding.Severity{finding.Stop, finding.Needed} {
 		if most := mostFrequent(c.Binding, severity); most != "" {

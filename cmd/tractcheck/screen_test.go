@@ -367,7 +367,7 @@ func TestProgressIsToldInALine(t *testing.T) {
 			{Code: "g", Severity: "needed", Lines: 1},
 		},
 	}
-	assert.Equal(t, "done: 3,005 lines in 2s, 1,002 a second (1,000 of them from before)\n"+
+	assert.Equal(t, "done: 3,005 lines, 1,000 of them from before and 2,005 in 2s, 1,002 a second\n"+
 		"  1,000 yes, 1,500 yes if, 500 no, 4 problems, 1 blank\n"+
 		"  stop:   a 500\n  needed: b 6, c 5, d 4, e 3, f 2, and 1 more\n", told(counts, 1000, 2*time.Second, true))
 	assert.Contains(t, told(api.ScreeningCounts{}, 0, 0, false), "not done: 0 lines in 0s, 0 a second\n")
