@@ -16,6 +16,10 @@ import (
 const (
 	DefaultMaxBody = 1 << 20
 	DefaultTimeout = 10 * time.Second
+	// DefaultStall and DefaultScreenings are own choices: a minute is long for one line even over a
+	// poor connection, and what eight screenings hold fits a small container.
+	DefaultStall      = time.Minute
+	DefaultScreenings = 8
 )
 
 // Config is how a service is set up. The zero value serves with the defaults named at each field.
@@ -26,7 +30,8 @@ type Config struct {
 	Logger *slog.Logger
 	// Registry takes the metrics; one of the service's own where nil.
 	Registry *prometheus.Registry
-	// MaxBody is the most bytes of a request body; DefaultMaxBody where 0.
+	// MaxBody is the most bytes of a request body, and of one line of a screening; DefaultMaxBody
+	// where 0.
 	MaxBody int64
 	// Timeout is the most time one request may take; DefaultTimeout where 0.
 	Timeout time.Duration
@@ -38,6 +43,11 @@ type Config struct {
 	// Computations is how many answers are computed at once; one more than there are processors
 	// where 0.
 	Computations int
+	// Stall is the longest that a screening waits for its caller to send one line or to take what
+	// was answered; DefaultStall where 0.
+	Stall time.Duration
+	// Screenings is how many screenings run at a time; DefaultScreenings where 0.
+	Screenings int
 	// TLSInFront says that callers reach the service over TLS only, so answers may tell them to
 	// stay with it (HSTS).
 	TLSInFront bool
@@ -61,6 +71,12 @@ func (c Config) Validate() error {
 	if c.Computations < 0 {
 		errs = append(errs, fmt.Errorf("%d answers are to be computed at once; give a positive number, or 0 for one more than there are processors", c.Computations))
 	}
+	if c.Stall < 0 {
+		errs = append(errs, fmt.Errorf("the longest wait of a screening is %v; give a positive time, or 0 for %v", c.Stall, DefaultStall))
+	}
+	if c.Screenings < 0 {
+		errs = append(errs, fmt.Errorf("the most screenings at a time are %d; give a positive number, or 0 for %d", c.Screenings, DefaultScreenings))
+	}
 	return errors.Join(errs...)
 }
 
@@ -80,6 +96,12 @@ func (c Config) withDefaults() Config {
 	}
 	if c.Timeout == 0 {
 		c.Timeout = DefaultTimeout
+	}
+	if c.Stall == 0 {
+		c.Stall = DefaultStall
+	}
+	if c.Screenings == 0 {
+		c.Screenings = DefaultScreenings
 	}
 	return c
 }

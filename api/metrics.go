@@ -39,6 +39,7 @@ type metrics struct {
 	faults   *prometheus.CounterVec
 	binding  *prometheus.CounterVec
 	grades   *prometheus.CounterVec
+	lines    *prometheus.CounterVec
 }
 
 // newMetrics registers the metrics. A registry takes them once.
@@ -78,6 +79,9 @@ func newMetrics(registry *prometheus.Registry, version string) *metrics {
 		grades: with.NewCounterVec(prometheus.CounterOpts{
 			Name: "tractcheck_drift_grades_total", Help: "Drift grades given.",
 		}, []string{"grade"}),
+		lines: with.NewCounterVec(prometheus.CounterOpts{
+			Name: "tractcheck_screening_lines_total", Help: "Lines of screenings, by what became of them.",
+		}, []string{"result"}),
 	}
 }
 
@@ -148,6 +152,11 @@ func (m *metrics) failed(p *Problem) {
 	for _, f := range p.Faults {
 		m.faults.WithLabelValues(string(f.Code)).Inc()
 	}
+}
+
+// screened counts lines of a screening: those with an "answer", with a "problem", and "blank" ones.
+func (m *metrics) screened(result string, lines int64) {
+	m.lines.WithLabelValues(result).Add(float64(lines))
 }
 
 // methodLabel is the label of a method.

@@ -88,9 +88,11 @@ func (s *Server) secure(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
-// deadline gives every request a context that ends. The error it leads to becomes a problem in fail.
+// deadline gives every request a context that ends, but a screening, which bounds each of its lines
+// instead. The error it leads to becomes a problem in fail.
 func (s *Server) deadline() echo.MiddlewareFunc {
 	return middleware.ContextTimeoutWithConfig(middleware.ContextTimeoutConfig{
+		Skipper:      func(c echo.Context) bool { return c.Path() == screeningsPath },
 		Timeout:      s.config.Timeout,
 		ErrorHandler: func(err error, _ echo.Context) error { return err },
 	})

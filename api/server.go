@@ -19,6 +19,7 @@ type Server struct {
 	echo     *echo.Echo
 	routes   map[string]bool
 	stopping atomic.Bool
+	screens  *screens
 
 	allowances *allowances // nil where there is no limit
 }
@@ -40,6 +41,7 @@ func New(config Config) (*Server, error) {
 		echo:    echo.New(),
 		routes:  map[string]bool{},
 		load:    newLoad(config.Computations),
+		screens: newScreens(config.Screenings),
 
 		allowances: newAllowances(config.RateLimit, time.Now),
 	}
@@ -61,6 +63,7 @@ func (s *Server) route() error {
 	for _, r := range resources() {
 		s.echo.POST(r.path(), s.post(r))
 	}
+	s.echo.POST(screeningsPath, s.screen)
 	if err := s.references(); err != nil {
 		return err
 	}
@@ -88,3 +91,7 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.echo.Serv
 // Drain makes the service say that it is not ready, so that balancers send new requests elsewhere.
 // Requests are still answered.
 func (s *Server) Drain() { s.stopping.Store(true) }
+
+// Halt ends the screenings that run: they read no more, answer the lines in hand, and say in their
+// last line that they are not complete. No new one begins.
+func (s *Server) Halt() { s.screens.halt() }

@@ -28,7 +28,7 @@ import (
 
 // Each test of this file is named for a way in which services of this make are known to fail: what
 // the framework, the decoders, the generators and the standard library do when nobody looks. Number
-// 1 is kept for streams of lines, which the service does not have yet.
+// 1, of streams of lines, stands with the tests of screenings.
 
 // codes lists the codes of the faults of a problem.
 func codes(p Problem) []string {

@@ -211,11 +211,15 @@ func (r *textReader) broken(err error) error {
 			reason = syntax.Err.Error()
 		}
 	}
+	place := "character %d"
 	line, column := lineColumn(r.body, offset)
+	if bytes.ContainsRune(bytes.TrimSpace(r.body), '\n') {
+		place = fmt.Sprintf("line %d, column %%d", line)
+	}
 	r.note(offset, Fault{
 		Pointer: pointer, Code: FaultSyntax, Allowed: "strict JSON (RFC 8259) in UTF-8",
-		Message: fmt.Sprintf("The body is not JSON from line %d, column %d on: %s. Mend it there; what follows could not be checked.",
-			line, column, clip(reason)),
+		Message: fmt.Sprintf("The body is not JSON from "+place+" on: %s. Mend it there; what follows could not be checked.",
+			column, clip(reason)),
 	})
 	return errStopped
 }

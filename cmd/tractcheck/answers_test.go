@@ -76,6 +76,26 @@ func TestReadmeTellsTheTruth(t *testing.T) {
 	within(t, "", shown, answer)
 }
 
+// TestReadmeTellsTheTruthOfScreenings holds the other excerpt to what screen says.
+func TestReadmeTellsTheTruthOfScreenings(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	require.NoError(t, err)
+	excerpt := regexp.MustCompile("(?s)<!-- screening excerpt: (\\S+) -->\n```json\n(.*?)```").FindSubmatch(text)
+	require.NotNil(t, excerpt, "the README marks its excerpt")
+	var stdout, stderr bytes.Buffer
+	status := run(context.Background(), []string{"screen", "-in", filepath.Join("../..", string(excerpt[1]))}, nil, strings.NewReader(""), &stdout, &stderr)
+	require.Equal(t, exitOK, status, stderr.String())
+	answers := strings.Split(strings.TrimSpace(stdout.String()), "\n")
+	shown := strings.Split(strings.TrimSpace(string(excerpt[2])), "\n")
+	require.Len(t, shown, len(answers))
+	for i := range shown {
+		var part, whole map[string]any
+		require.NoError(t, json.Unmarshal([]byte(shown[i]), &part))
+		require.NoError(t, json.Unmarshal([]byte(answers[i]), &whole))
+		within(t, fmt.Sprintf("line %d", i+1), part, whole)
+	}
+}
+
 // within asserts that everything shown stands in the whole, at the same place.
 func within(t *testing.T, at string, shown, whole any) {
 	t.Helper()

@@ -90,11 +90,13 @@ func TestBadSettingsAreListedAllAtOnce(t *testing.T) {
 		"TRACTCHECK_LISTEN=nowhere", "TRACTCHECK_DRAIN=-1s", "TRACTCHECK_GRACE=0s", "TRACTCHECK_TIMEOUT=soon",
 		"TRACTCHECK_MAX_BODY=0", "TRACTCHECK_TLS=perhaps", "TRACTCHECK_RATE_LIMIT=-1", "TRACTCHECK_LOG_LEVEL=loud",
 		"TRACTCHECK_COMPUTATIONS=half", "TRACTCHECK_API_KEYS_FILE=/nowhere/keys", "TRACTCHECK_API_KEYS=a-secret-that-is-no-digest",
+		"TRACTCHECK_SCREENINGS=none",
 	}, "", "serve", "-max-body", "many")
 	assert.Equal(t, exitUsage, got.status)
 	for _, name := range []string{
 		"TRACTCHECK_LISTEN", "TRACTCHECK_DRAIN", "TRACTCHECK_GRACE", "TRACTCHECK_TIMEOUT", "-max-body", "TRACTCHECK_TLS",
 		"TRACTCHECK_RATE_LIMIT", "TRACTCHECK_LOG_LEVEL", "TRACTCHECK_COMPUTATIONS", "TRACTCHECK_API_KEYS_FILE", "TRACTCHECK_API_KEYS",
+		"TRACTCHECK_SCREENINGS",
 	} {
 		assert.Contains(t, got.stderr, name+" is ")
 	}

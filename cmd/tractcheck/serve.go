@@ -58,7 +58,7 @@ func serve(ctx context.Context, args, environ []string, stdout, stderr io.Writer
 func listenAndServe(ctx context.Context, s settings, logger *slog.Logger) error {
 	handler, err := api.New(api.Config{
 		Logger: logger, MaxBody: s.maxBody, Timeout: s.timeout, TLSInFront: s.tls,
-		RateLimit: s.rateLimit, Keys: s.keys, Computations: s.computations,
+		RateLimit: s.rateLimit, Keys: s.keys, Computations: s.computations, Screenings: s.screens,
 	})
 	if err != nil {
 		return err
@@ -94,6 +94,7 @@ func shutDown(server *http.Server, handler *api.Server, s settings, logger *slog
 	time.Sleep(s.drain)
 	grace, cancel := context.WithTimeout(context.Background(), s.grace)
 	defer cancel()
+	defer time.AfterFunc(s.grace*3/4, handler.Halt).Stop() // the last quarter is for their last lines
 	if err := server.Shutdown(grace); err != nil {
 		return errors.Join(fmt.Errorf("requests were cut off after %v: %w", s.grace, err), server.Close())
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"context"
 	"encoding/json"
@@ -154,6 +155,36 @@ func TestServeCutsOffWhatOutlivesTheGrace(t *testing.T) {
 	r.stop()
 	assert.Equal(t, exitFailed, r.ended(t))
 	assert.Contains(t, r.log.String(), "cut off")
+}
+
+// A screening goes on while the service stops, and ends visibly before the grace does.
+func TestServeEndsScreeningsVisibly(t *testing.T) {
+	t.Parallel()
+	r := start(t, "-grace", "2s")
+	body, client := io.Pipe()
+	defer func() { _ = client.Close() }()
+	go func() { _, _ = io.WriteString(client, "{}\n") }()
+	request, err := http.NewRequestWithContext(t.Context(), http.MethodPost, "http://"+r.address+"/v1/screenings", body)
+	require.NoError(t, err)
+	request.Header.Set("Content-Type", "application/x-ndjson")
+	response, err := (&http.Transport{}).RoundTrip(request)
+	require.NoError(t, err)
+	defer func() { _ = response.Body.Close() }()
+	answers := bufio.NewReader(response.Body)
+	answered := func() string {
+		line, err := answers.ReadString('\n')
+		require.NoError(t, err)
+		return line
+	}
+	assert.Contains(t, answered(), `{"line":1,`)
+	r.stop()
+	_, err = io.WriteString(client, "{}\n")
+	require.NoError(t, err)
+	assert.Contains(t, answered(), `{"line":2,`)
+	last := answered()
+	assert.Contains(t, last, `"complete":false`)
+	assert.Contains(t, last, "service-unavailable")
+	assert.Equal(t, exitOK, r.ended(t))
 }
 
 // inFlight reads how many requests a service is answering.

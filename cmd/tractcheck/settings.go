@@ -25,6 +25,7 @@ type settings struct {
 	keys         *api.Keys
 	computations int
 	logLevel     slog.Level
+	screens      int
 	tls          bool
 }
 
@@ -47,7 +48,7 @@ var serveSettings = []setting{
 	{"rate-limit", "TRACTCHECK_RATE_LIMIT", "0", "`questions` a second that one key, or one address where there are no keys, may ask; 0 for no limit", readRateLimit},
 	{"api-keys-file", "TRACTCHECK_API_KEYS_FILE", "", "`file` of the keys of which every question must show one, as tractcheck key NAME prints them; none is asked for where empty", readKeysFile},
 	{"api-keys", "TRACTCHECK_API_KEYS", "", "the same as `text` instead of a file, entries parted by commas", readKeysText},
-	{"max-body", "TRACTCHECK_MAX_BODY", strconv.Itoa(api.DefaultMaxBody), "the most `bytes` of a request body", func(s *settings, text string) (err error) {
+	{"max-body", "TRACTCHECK_MAX_BODY", strconv.Itoa(api.DefaultMaxBody), "the most `bytes` of a request body, and of a line of a screening", func(s *settings, text string) (err error) {
 		s.maxBody, err = strconv.ParseInt(text, 10, 64)
 		if err != nil || s.maxBody < 1 {
 			return errors.New("give a whole number of bytes, at least 1")
@@ -59,6 +60,13 @@ var serveSettings = []setting{
 		return err
 	}},
 	{"computations", "TRACTCHECK_COMPUTATIONS", "0", "`answers` computed at once; 0 for one more than there are processors", readComputations},
+	{"screenings", "TRACTCHECK_SCREENINGS", strconv.Itoa(api.DefaultScreenings), "how many `screenings` run at a time", func(s *settings, text string) (err error) {
+		s.screens, err = strconv.Atoi(text)
+		if err != nil || s.screens < 1 {
+			return errors.New("give a whole number, at least 1")
+		}
+		return nil
+	}},
 	{"log-level", "TRACTCHECK_LOG_LEVEL", "info", "the least grave `level` of log lines to write: debug, info, warn or error", readLogLevel},
 	{"drain", "TRACTCHECK_DRAIN", "1s", "how much `time` to go on serving after a stop signal, while balancers learn of it", func(s *settings, text string) (err error) {
 		s.drain, err = readTime(text, 0)
