@@ -121,7 +121,7 @@ func TestCheckPolygons(t *testing.T) {
 			assert.InEpsilon(t, number(t, row, "length_m"), l.length, 0.001, "length")
 
 			if row["fewest"] == "yes" {
-				angle, _ := fewestTurns(g, 7)
+				angle, _ := fewestTurns(g, Job{Swath: 7})
 				best := lay(g, angle, 7)
 				assert.Equal(t, l.pieces, best.pieces, "pieces along the best heading")
 				// Along the same heading or one half a turn or a square's quarter away.

@@ -96,11 +96,44 @@ func (s *scan) inside(active []edge, n float64, out []interval) []interval {
 			s.us = append(s.us, e.u(n))
 		}
 	}
-	slices.Sort(s.us)
+	sortFew(s.us)
 	for i := 1; i < len(s.us); i += 2 {
 		out = append(out, interval{s.us[i-1], s.us[i]})
 	}
 	return out
+}
+
+// few is how many things are sorted by putting each in its place. On a line there are seldom more.
+const few = 24
+
+// sortFew sorts numbers.
+func sortFew(list []float64) {
+	if len(list) > few {
+		slices.Sort(list)
+		return
+	}
+	for i := 1; i < len(list); i++ {
+		x, k := list[i], i
+		for k > 0 && list[k-1] > x {
+			list[k], k = list[k-1], k-1
+		}
+		list[k] = x
+	}
+}
+
+// sortIntervals sorts stretches by where they begin.
+func sortIntervals(list []interval) {
+	if len(list) > few {
+		slices.SortFunc(list, func(a, b interval) int { return cmp.Compare(a.from, b.from) })
+		return
+	}
+	for i := 1; i < len(list); i++ {
+		x, k := list[i], i
+		for k > 0 && list[k-1].from > x.from {
+			list[k], k = list[k-1], k-1
+		}
+		list[k] = x
+	}
 }
 
 // union sorts stretches and joins those that touch.
@@ -108,15 +141,7 @@ func union(list []interval) []interval {
 	if len(list) < 2 {
 		return list
 	}
-	slices.SortFunc(list, func(a, b interval) int {
-		switch {
-		case a.from < b.from:
-			return -1
-		case a.from > b.from:
-			return 1
-		}
-		return cmp.Compare(a.to, b.to)
-	})
+	sortIntervals(list)
 	out := list[:0]
 	for _, next := range list {
 		if last := len(out) - 1; last >= 0 && next.from <= out[last].to {

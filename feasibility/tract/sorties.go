@@ -26,6 +26,8 @@ type cutting struct {
 // cut flies a path sortie by sortie.
 func (k *craft) cut(p path) cutting {
 	c := cutting{scale: 1}
+	most := int(min(mostListed, 2+1.5*p.length/k.tank))
+	c.flown, c.ended = make([]flown, 0, most), make([]Bound, 0, most)
 	at := 0.0
 	for p.length-at > p.tiny() && len(c.flown) < mostListed {
 		to, bound := k.longest(p, at)
@@ -85,6 +87,7 @@ func (c cutting) most() Bound {
 func (c cutting) fill(plan Plan, p path, k *craft, job Job) Plan {
 	var spray, time, ferry, energy, area float64
 	aircraft := max(1, job.Aircraft)
+	plan.List = make([]Sortie, 0, len(c.flown))
 	for i, f := range c.flown {
 		s := Sortie{
 			Number:     units.Count(i + 1),
