@@ -95,7 +95,7 @@ func along(ring orb.Ring, toward orb.Point, width, bend float64, out []region) [
 				last, off = next, away
 			}
 		}
-		out = append(out, beside(ring[first], ring[last], width+off))
+		out = append(out, region{beside(ring[first], ring[last], width+off, width+off)})
 		first = last
 	}
 	return out
@@ -120,19 +120,20 @@ func faces(a, b, toward orb.Point) bool {
 	return y*toward[0]-x*toward[1] >= math.Cos(facingWithin.SI())*math.Hypot(x, y)
 }
 
-// beside reports the rectangle along a straight way.
-func beside(a, b orb.Point, width float64) region {
+// beside reports the rectangle along a straight way, counter-clockwise: so far beyond both ends and to
+// both hands.
+func beside(a, b orb.Point, beyond, aside float64) orb.Ring {
 	x, y := b[0]-a[0], b[1]-a[1]
 	if length := math.Hypot(x, y); length > 0 {
 		x, y = x/length, y/length
 	} else {
 		x, y = 1, 0
 	}
-	corner := func(p orb.Point, along, out float64) orb.Point {
-		return orb.Point{p[0] + along*x + out*y, p[1] + along*y - out*x}
+	corner := func(p orb.Point, along, left float64) orb.Point {
+		return orb.Point{p[0] + along*x - left*y, p[1] + along*y + left*x}
 	}
-	first := corner(a, -width, -width)
-	return region{{first, corner(b, width, -width), corner(b, width, width), corner(a, -width, width), first}}
+	first := corner(a, -beyond, -aside)
+	return orb.Ring{first, corner(b, beyond, -aside), corner(b, beyond, aside), corner(a, -beyond, aside), first}
 }
 
 // cleared says what is left unsprayed for neighbors.

@@ -99,6 +99,15 @@ func (r *report) edges(p Plan) {
 	}
 }
 
+// noHeadland says that the passes round the edge that were asked for are not flown.
+func (r *report) noHeadland() {
+	r.Find(finding.Finding{
+		Code: CodeHeadlandLeftOut, Severity: finding.Caution, Subject: "/flight/headland_passes",
+		Message: "You asked for passes round the edge, but there is no room for them beside the keep-outs and strips, or the lines are too many to lay out one by one. The plan flies straight lines only. Check the swath and the boundary, or send 0.",
+		Source:  sourceOwn,
+	})
+}
+
 // gaps says that lines are broken.
 func (r *report) gaps(p path) {
 	if p.gaps == 0 {

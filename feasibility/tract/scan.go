@@ -57,8 +57,13 @@ func (f frame) edges(rings region) []edge {
 			}
 		}
 	}
-	slices.SortFunc(out, func(a, b edge) int { return cmp.Compare(a.low, b.low) })
-	return out
+	return byLow(out)
+}
+
+// byLow sorts edges by rising low end.
+func byLow(edges []edge) []edge {
+	slices.SortFunc(edges, func(a, b edge) int { return cmp.Compare(a.low, b.low) })
+	return edges
 }
 
 // scan walks over edges with n rising, keeping those that can still matter.
@@ -66,6 +71,44 @@ type scan struct {
 	edges  []edge // by low
 	active []edge
 	us     []float64
+	marks  []passing
+}
+
+// newScan readies a walk over edges by low, with room for the usual line.
+func newScan(edges []edge) scan {
+	room := min(len(edges), 8)
+	return scan{edges: edges, active: make([]edge, 0, room), us: make([]float64, 0, room)}
+}
+
+// passing is where a line crosses an edge.
+type passing struct {
+	u      float64
+	upward bool
+}
+
+// wound reports the stretches of the line at n that lie inside of at least one of many rings that run
+// counter-clockwise, from the left: into one across a downward edge, out of it across an upward one.
+func (s *scan) wound(active []edge, n float64, out []interval) []interval {
+	s.marks = s.marks[:0]
+	for _, e := range active {
+		if e.low <= n && n < e.high {
+			s.marks = append(s.marks, passing{e.u(n), e.upward})
+		}
+	}
+	slices.SortFunc(s.marks, func(a, b passing) int { return cmp.Compare(a.u, b.u) })
+	deep, from := 0, 0.0
+	for _, m := range s.marks {
+		if m.upward {
+			if deep--; deep == 0 {
+				out = append(out, interval{from, m.u})
+			}
+			continue
+		}
+		if deep++; deep == 1 {
+			from = m.u
+		}
+	}
+	return out
 }
 
 // between reports the edges that have a part strictly between two n. From one call to the next
