@@ -129,10 +129,10 @@ func (y *yard) ready(sets, chargers, aircraft int) (packs, plugs *queue, landed 
 // queue is times, of which the earliest comes out first: a binary heap.
 type queue []float64
 
-// full makes a queue of a number of times that all are zero, with room for one more.
+// full makes a queue of a number of times that all are zero, with room for a few more.
 func (q *queue) full(n int) {
 	if cap(*q) < n+1 {
-		*q = make(queue, 0, n+1)
+		*q = make(queue, 0, n+8)
 	}
 	*q = (*q)[:n]
 	clear(*q)

@@ -9,6 +9,7 @@ type Ledger struct {
 	Assumptions []Assumption
 
 	used []string // source ids, each once; they are few
+	room [usual]string
 }
 
 // usual is how much a room usually has to say; room for it is made at once.
@@ -40,7 +41,7 @@ func (l *Ledger) Cite(s Source) {
 		return
 	}
 	if l.used == nil {
-		l.used = make([]string, 0, usual)
+		l.used = l.room[:0]
 	}
 	l.used = append(l.used, s.ID)
 }

@@ -57,15 +57,15 @@ func (m Model) Curve(least, most units.Mass, air units.Speed) Curve {
 // z = middle/half below the middle of the range; its series then falls as (z + sqrt(z^2-1))^-j.
 // Trefethen 2013, Approximation Theory and Approximation Practice, theorem 8.2 (from memory).
 func termsFor(z float64) int {
-	const accuracy = 1e-9
+	const accuracy = 1e-8
 	falls := math.Log(z + math.Sqrt(z*z-1))
 	return max(3, min(curveTerms, int(math.Ceil(-math.Log(accuracy)/falls))))
 }
 
-// trim leaves out the last terms, which together make less than a part in a billion.
+// trim leaves out the last terms, which together make less than a part in a hundred million.
 func (c *Curve) trim() {
 	c.terms = curveTerms
-	for left := 1e-9 * math.Abs(c.power[0]); c.terms > 1; c.terms-- {
+	for left := 1e-8 * math.Abs(c.power[0]); c.terms > 1; c.terms-- {
 		if left -= math.Abs(c.power[c.terms-1]); left < 0 {
 			return
 		}

@@ -53,8 +53,9 @@ func newCraft(job Job, power flight.Model, usable units.Energy, c course) *craft
 	k.hover = power.Curve(job.DryMass, full, 0)
 	k.ferrying = power.Curve(job.DryMass, full, out)
 	k.sameWays = lines[0] == lines[1]
-	for i, air := range lines {
-		k.spraying[i] = power.Curve(job.DryMass, full, air)
+	k.spraying[0] = power.Curve(job.DryMass, full, lines[0])
+	if !k.sameWays {
+		k.spraying[1] = power.Curve(job.DryMass, full, lines[1])
 	}
 	return k
 }

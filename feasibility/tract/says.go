@@ -120,11 +120,14 @@ func (r *report) gaps(p path) {
 	})
 }
 
+// assumedClimb is what is taken for every aircraft beside its ferry speed.
+var assumedClimb = fmt.Sprintf(" mph; climb and descend at %s mph; %s seconds to lift off and set down",
+	figure(climbSpeed.In(units.MilePerHour)), figure(groundTime.SI()))
+
 // assumeFlight states what every plan takes for granted.
 func (r *report) assumeFlight(job Job) {
 	speed := max(ferrySpeed, job.Speed)
-	r.Assume("/flight/speed", fmt.Sprintf("ferry at %s mph; climb and descend at %s mph; %s seconds to lift off and set down",
-		figure(speed.In(units.MilePerHour)), figure(climbSpeed.In(units.MilePerHour)), figure(groundTime.SI())),
+	r.Assume("/flight/speed", "ferry at "+figure(speed.In(units.MilePerHour))+assumedClimb,
 		"time one ferry and send a ferry distance that takes as long", sourceOwn)
 	r.Assume("/load/fill", "all of the fill can be sprayed, and only what one flight sprays is loaded", "send the fill without what stays in the tank and hoses", sourceOwn)
 	r.Cite(sourceCycle)

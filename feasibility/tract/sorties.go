@@ -26,7 +26,7 @@ type cutting struct {
 // cut flies a path sortie by sortie.
 func (k *craft) cut(p path) cutting {
 	c := cutting{scale: 1}
-	most := int(min(mostListed, 2+1.5*p.length/k.tank))
+	most := int(min(mostListed, 2+p.length/k.tank))
 	c.flown, c.ended = make([]flown, 0, most), make([]Bound, 0, most)
 	at := 0.0
 	for p.length-at > p.tiny() && len(c.flown) < mostListed {
