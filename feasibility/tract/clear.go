@@ -24,6 +24,15 @@ type Clear struct {
 // Width reports how wide the strip is.
 func (c Clear) Width() units.Length { return max(0, c.Buffer-c.Distance) }
 
+// laid reports the width that is laid, in m; nothing where it is dust or endless.
+func (c Clear) laid() float64 {
+	width := c.Width().SI()
+	if !(width > shortest) || math.IsInf(width, 0) {
+		return 0
+	}
+	return width
+}
+
 // facingWithin is how far off a side's outward direction may lie from the neighbor's bearing for the side
 // to face it. Own choice: only its bearing from the field is known, not its place, so every side that
 // looks toward it at all is taken, short of those that run past it.
@@ -46,11 +55,7 @@ func (g *ground) keepClear(strips []Clear, r *report) []Clear {
 	}
 	var laid []Clear
 	for _, c := range strips {
-		width := c.Width().SI()
-		if !(width > shortest) || math.IsInf(width, 0) {
-			continue
-		}
-		if along := g.facing(c.Bearing, width); len(along) > 0 {
+		if along := g.facing(c.Bearing, c.laid()); len(along) > 0 {
 			g.kept, laid = append(g.kept, along...), append(laid, c)
 		}
 	}
@@ -64,6 +69,9 @@ func (g *ground) keepClear(strips []Clear, r *report) []Clear {
 
 // facing lays rectangles along the outer sides that face a bearing.
 func (g *ground) facing(bearing units.Bearing, width float64) []region {
+	if !(width > 0) {
+		return nil
+	}
 	sin, cos := math.Sincos(bearing.SI())
 	outers, _ := g.tract.sorted()
 	for bend := bendTogether * width; ; bend *= 2 {

@@ -38,21 +38,21 @@ type HeadlandCost struct {
 const sharp = 30 * units.Degree
 
 // headland reports the passes round the edge. Where none are flown it is an offer of one, where the lines
-// leave ragged ends or break; nil where they do not, or where there is no map.
-func headland(g ground, c course, l layout, p path, plan Plan, job Job, t turning) *Headland {
+// leave ragged ends or break; empty where they do not, or where there is no map.
+func headland(g ground, c course, l layout, p path, plan Plan, job Job, t turning) Headland {
 	if g.band.width > 0 {
 		return flownHeadland(g, c, l, p, plan, job, t)
 	}
 	missed := plan.Accounting.Unsprayed - plan.Accounting.Strips
 	ragged := units.Proportion(missed.SI()/g.area) > shareOfGround || units.Proportion(plan.SprayedPastEdge.SI()/g.area) > shareOfGround
 	if !g.mapped || (!ragged && p.gaps == 0) {
-		return nil
+		return Headland{}
 	}
 	length, corners := offered(g, t.swath)
 	if !(length > 0) {
-		return nil
+		return Headland{}
 	}
-	return &Headland{
+	return Headland{
 		Length: units.Length(length),
 		Time:   units.Duration(length/t.speed + float64(corners)*t.turn),
 		Volume: job.Rate.Over(units.Length(length).By(job.Swath)),
@@ -61,8 +61,8 @@ func headland(g ground, c course, l layout, p path, plan Plan, job Job, t turnin
 }
 
 // flownHeadland reports the passes that are flown, beside the job without them.
-func flownHeadland(g ground, c course, l layout, p path, plan Plan, job Job, t turning) *Headland {
-	h := &Headland{
+func flownHeadland(g ground, c course, l layout, p path, plan Plan, job Job, t turning) Headland {
+	h := Headland{
 		Passes: units.Count(math.Round(g.band.width / t.swath)),
 		Length: units.Length(g.band.length),
 		Volume: job.Rate.Over(units.Length(g.band.length).By(job.Swath)),

@@ -307,8 +307,10 @@ func requireDrawable(t *rapid.T, plan Plan, depth units.Length, from units.Beari
 	for _, c := range plan.Courses {
 		figures = append(figures, c.Course.SI(), c.TurnTime.SI(), c.FlightTime.SI(), c.Against.SI(), c.With.SI())
 	}
-	if h := plan.Headland; h != nil {
-		figures = append(figures, h.Length.SI(), h.Time.SI(), h.Volume.SI(), h.Missed.SI())
+	h := plan.Headland
+	figures = append(figures, h.Length.SI(), h.Time.SI(), h.Volume.SI(), h.Missed.SI())
+	for _, c := range h.Costs {
+		figures = append(figures, c.Length.SI(), c.FlightTime.SI(), c.Volume.SI(), c.Missed.SI(), c.PastEdge.SI())
 	}
 	if m, ok := plan.Map(); ok {
 		for _, polygons := range [][]Polygon{m.Boundary, m.KeepOuts, m.Unsprayed, plan.Downwind(depth, from)} {
