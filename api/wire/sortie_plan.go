@@ -59,6 +59,7 @@ type HeadlandCost struct {
 	Volume     *Quantity `json:"volume"`
 	Missed     *Quantity `json:"missed"`
 	PastEdge   *Quantity `json:"past_edge"`
+	Twice      *Quantity `json:"twice"`
 }
 
 // Accounting is where the ground went.
@@ -140,7 +141,7 @@ func (w *writer) headland(h tract.Headland) *Headland {
 	for _, c := range h.Costs {
 		out.Costs = append(out.Costs, HeadlandCost{
 			Passes: int(c.Passes), Length: w.in(c.Length), Turns: int(c.Turns), FlightTime: w.in(c.FlightTime),
-			Volume: w.in(c.Volume), Missed: w.in(c.Missed), PastEdge: w.in(c.PastEdge),
+			Volume: w.in(c.Volume), Missed: w.in(c.Missed), PastEdge: w.in(c.PastEdge), Twice: w.in(c.Twice),
 		})
 	}
 	return out

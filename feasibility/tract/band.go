@@ -191,19 +191,16 @@ func (s strut) near(n, distance float64, out []interval) []interval {
 	return out
 }
 
-// margin is a band in a frame, met by lines of rising n.
-type margin struct {
-	width  float64
-	waits  []strut // by low end
-	active []strut
-}
+// shore is a band in a frame, met by swaths of rising n.
+type shore struct{ low, middle, high margin }
 
 // in brings a band into a frame.
-func (b band) in(f frame) margin {
+func (b band) in(f frame) shore {
 	m := margin{width: b.width}
 	if !(b.width > 0) {
-		return m
+		return shore{m, m, m}
 	}
+	m.waits = make([]strut, 0, len(b.sides))
 	for _, s := range b.sides {
 		s = s.in(f)
 		if s.a[1] > s.b[1] {
@@ -212,20 +209,62 @@ func (b band) in(f frame) margin {
 		m.waits = append(m.waits, s)
 	}
 	slices.SortFunc(m.waits, func(a, b strut) int { return cmp.Compare(a.a[1], b.a[1]) })
-	return m
+	return shore{m, m, m}
 }
 
-// near adds the stretches of the line at n that lie in the band. From one call to the next n may not fall.
-func (m *margin) near(n float64, out []interval) []interval {
+// across adds the stretches of a swath's line that lie in the band. Where a swath meets the headland at a
+// slant, its line goes on until both edges of the swath have reached it, so that nothing is left between
+// them and a little is sprayed twice; it goes on by one swath at most.
+func (s *shore) across(low, middle, high float64, out []interval) []interval {
+	if !(s.middle.width > 0) {
+		return out
+	}
+	edges := both(union(s.low.near(low)), union(s.high.near(high)), nil)
+	for _, in := range union(s.middle.near(middle)) {
+		if shared := both([]interval{in}, edges, nil); len(shared) > 0 {
+			in.from = min(shared[0].from, in.from+high-low)
+			in.to = max(shared[len(shared)-1].to, in.to-(high-low))
+		}
+		out = append(out, in)
+	}
+	return out
+}
+
+// both adds the stretches that two sorted lists share.
+func both(a, b, out []interval) []interval {
+	for i, k := 0, 0; i < len(a) && k < len(b); {
+		if from, to := max(a[i].from, b[k].from), min(a[i].to, b[k].to); from < to {
+			out = append(out, interval{from, to})
+		}
+		if a[i].to < b[k].to {
+			i++
+		} else {
+			k++
+		}
+	}
+	return out
+}
+
+// margin is one line's view of a band.
+type margin struct {
+	width  float64
+	waits  []strut // by low end
+	active []strut
+	found  []interval // of the line at hand, kept for its room
+}
+
+// near reports the stretches of the line at n that lie in the band. From one call to the next n may not fall.
+func (m *margin) near(n float64) []interval {
 	for len(m.waits) > 0 && m.waits[0].a[1]-m.width < n {
 		m.active, m.waits = append(m.active, m.waits[0]), m.waits[1:]
 	}
 	left := m.active[:0]
+	m.found = m.found[:0]
 	for _, s := range m.active {
 		if s.b[1]+m.width > n {
-			left, out = append(left, s), s.near(n, m.width, out)
+			left, m.found = append(left, s), s.near(n, m.width, m.found)
 		}
 	}
 	m.active = left
-	return out
+	return m.found
 }

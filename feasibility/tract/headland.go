@@ -32,6 +32,7 @@ type HeadlandCost struct {
 	Volume     units.Volume
 	Missed     units.Area // ground that no swath reaches
 	PastEdge   units.Area // swath outside of the tract
+	Twice      units.Area // ground under more than one swath
 }
 
 // sharp is the turn from which a corner of the pass costs a turn. Own choice.
@@ -73,6 +74,7 @@ func flownHeadland(g ground, c course, l layout, p path, plan Plan, job Job, t t
 	}
 	with := headlandCost(l, p, job)
 	with.Passes, with.FlightTime, with.Missed, with.PastEdge = h.Passes, plan.FlightTime, h.Missed, plan.SprayedPastEdge
+	with.Twice = max(0, plan.Treated-plan.SprayedPastEdge-plan.Accounting.Sprayed)
 	h.Costs = append(h.Costs, with)
 
 	bare := g
@@ -85,6 +87,7 @@ func flownHeadland(g ground, c course, l layout, p path, plan Plan, job Job, t t
 	without := headlandCost(laid, flat, job)
 	sprayed, outside := covered(bare, laid)
 	without.PastEdge = units.Area(outside)
+	without.Twice = max(0, units.Area(laid.length*laid.swath-outside-sprayed))
 	without.Missed = max(0, plan.Accounting.Tract-plan.Accounting.KeepOuts-plan.Accounting.Strips-units.Area(sprayed))
 	if plan.Feasible {
 		// The ferries and climbs of the plan stand for those of the other way too.

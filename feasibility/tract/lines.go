@@ -45,7 +45,8 @@ type layout struct {
 // ones a swath apart, and the last is pulled in to half a swath inside the far edge, so that the
 // excess overlaps the lane before it instead of spilling over the edge. A tract narrower than the
 // swath takes one line in its middle. Lines are clipped at the tract's edge by the even-odd rule
-// over all its rings, or where the headland begins; holes and keep-outs are cleared by the whole swath.
+// over all its rings, or where the whole swath has reached the headland; holes and keep-outs are
+// cleared by the whole swath.
 func lay(g ground, angle, swath float64) layout {
 	l := layout{frame: newFrame(angle), swath: swath}
 	l.low, l.width = l.frame.across(g.tract)
@@ -100,7 +101,7 @@ func (l *layout) clip(g ground) bool {
 		n := l.offset(i)
 		low, high := n-l.swath/2, n+l.swath/2
 		inside = tract.inside(tract.between(low, high), n, inside[:0])
-		blocked = headland.near(n, blocked[:0])
+		blocked = headland.across(low, n, high, blocked[:0])
 		for k := range bars {
 			if bars[k].low < high && bars[k].high > low {
 				blocked = bars[k].shadow(low, high, blocked)

@@ -310,7 +310,7 @@ func requireDrawable(t *rapid.T, plan Plan, depth units.Length, from units.Beari
 	h := plan.Headland
 	figures = append(figures, h.Length.SI(), h.Time.SI(), h.Volume.SI(), h.Missed.SI())
 	for _, c := range h.Costs {
-		figures = append(figures, c.Length.SI(), c.FlightTime.SI(), c.Volume.SI(), c.Missed.SI(), c.PastEdge.SI())
+		figures = append(figures, c.Length.SI(), c.FlightTime.SI(), c.Volume.SI(), c.Missed.SI(), c.PastEdge.SI(), c.Twice.SI())
 	}
 	if m, ok := plan.Map(); ok {
 		for _, polygons := range [][]Polygon{m.Boundary, m.KeepOuts, m.Unsprayed, plan.Downwind(depth, from)} {
