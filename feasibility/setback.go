@@ -20,6 +20,9 @@ var sourceStrip = finding.Source{
 	Standing: finding.OwnDesign,
 }
 
+// mostSetBack is the share of a tract beyond which a strip is no answer. Own choice.
+const mostSetBack = 0.5
+
 // setBacks lists the strips that would keep the computed buffer between the last swath and the
 // neighbors downwind that may get more drift than they bear. The tract was flown before the drift was
 // known and is not flown again: the strips are shown, and whoever wants the plan without them
@@ -60,11 +63,14 @@ func (a *Answer) setBack(m Mission) {
 	var said report
 	for _, strip := range a.SetBack.Strips {
 		c, share := strip.Clear, strip.Area.SI()/a.SortiePlan.Accounting.Tract.SI()
+		then := "Stop the lines there, and spray the strip another day, when the wind blows the other way. This plan still sprays it: to plan without it, draw it as a keep-out."
+		if share > mostSetBack {
+			then = "That is most of it: bring the drift down first, with coarser drops, a lower flight or a better wind."
+		}
 		said.findings = append(said.findings, finding.Finding{
 			Code: CodeDriftStrip, Severity: finding.Note, Subject: fmt.Sprintf("/field/neighbors/%d", c.Neighbor), Source: sourceStrip, Measured: strip.Area,
-			Message: fmt.Sprintf("The drift worked out here asks for %.0f ft between the last swath and the %s, which is %.0f ft away. That is a strip %.0f ft wide along the sides that face it: %.3g acres, %.0f percent of the tract. "+
-				"Stop the lines there, and spray the strip another day, when the wind blows the other way. This plan still sprays it: to plan without it, draw it as a keep-out.",
-				c.Buffer.In(units.Foot), c.Kind, c.Distance.In(units.Foot), c.Width().In(units.Foot), strip.Area.In(units.Acre), math.Round(100*share)),
+			Message: fmt.Sprintf("The drift worked out here asks for %.0f ft between the last swath and the %s, which is %.0f ft away. That is a strip %.0f ft wide along the sides that face it: %.3g acres, %.0f percent of the tract. %s",
+				c.Buffer.In(units.Foot), c.Kind, c.Distance.In(units.Foot), c.Width().In(units.Foot), strip.Area.In(units.Acre), math.Round(100*share), then),
 		})
 	}
 	a.gather(said)

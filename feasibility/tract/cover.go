@@ -56,7 +56,10 @@ func (l layout) swaths() []edge {
 func (g ground) outside(l layout) float64 {
 	sum := 0.0
 	piece := func(f frame, n, from, to float64) {
-		sum += max(0, (to-from)*l.swath-under(f.edges(g.tract), n-l.swath/2, n+l.swath/2, from, to))
+		spill := (to-from)*l.swath - under(f.edges(g.tract), n-l.swath/2, n+l.swath/2, from, to)
+		if spill > closed*l.swath { // less is rounding
+			sum += spill
+		}
 	}
 	for _, r := range l.runs {
 		piece(l.frame, r.offset, r.from, r.to)

@@ -57,7 +57,7 @@ func (r *report) shape(p Plan, l layout) {
 			Source:  sourceOwn,
 		})
 	}
-	r.edges(p)
+	r.edges(p, len(l.laps) > 0)
 }
 
 // coarse says that the lines were too many to lay out, by their number or by the pieces they fall
@@ -78,14 +78,18 @@ func (r *report) coarse(p Plan, l layout) {
 }
 
 // edges says what ground is missed or hit at slanted edges.
-func (r *report) edges(p Plan) {
+func (r *report) edges(p Plan, headland bool) {
+	instead := "Plan a pass round the edge (headland_passes), which ends the lines there, or leave that ground unsprayed."
+	if headland {
+		instead = "Leave that ground, or spray it by hand."
+	}
 	tract := p.Accounting.Tract.SI()
 	missed := p.Accounting.Unsprayed - p.Accounting.Strips
 	if share := units.Proportion(missed.SI() / tract); share > shareOfGround {
 		r.Find(finding.Finding{
 			Code: CodeGroundUnsprayed, Severity: finding.Note, Subject: "/field/boundary",
-			Message: fmt.Sprintf("No swath reaches %s (%s) along slanted edges and beside keep-outs. Fly one more pass round the edge, or leave that ground unsprayed.",
-				acres(missed), percent(share)),
+			Message: fmt.Sprintf("No swath reaches %s (%s) along slanted edges and beside keep-outs. %s",
+				acres(missed), percent(share), instead),
 			Measured: missed, Source: sourceOwn,
 		})
 	}
