@@ -55,19 +55,23 @@ func (l layout) swaths() []edge {
 // outside reports how much swath of a layout with a headland lies outside of the tract, m2.
 func (g ground) outside(l layout) float64 {
 	sum := 0.0
-	piece := func(f frame, n, from, to float64) {
-		spill := (to-from)*l.swath - under(f.edges(g.tract), n-l.swath/2, n+l.swath/2, from, to)
+	add := func(spill float64) {
 		if spill > closed*l.swath { // less is rounding
 			sum += spill
 		}
 	}
+	walk := newScan(l.frame.edges(g.tract))
 	for _, r := range l.runs {
-		piece(l.frame, r.offset, r.from, r.to)
+		low, high := r.offset-l.swath/2, r.offset+l.swath/2
+		add((r.to-r.from)*l.swath - under(walk.between(low, high), low, high, r.from, r.to))
 	}
+	var beside []edge
 	for _, p := range l.laps {
 		f := newFrame(math.Atan2(p.to[1]-p.from[1], p.to[0]-p.from[0]))
 		u, n := f.turn(p.from)
-		piece(f, n, u, u+planar.Distance(p.from, p.to))
+		low, high, length := n-l.swath/2, n+l.swath/2, planar.Distance(p.from, p.to)
+		beside = f.between(g.tract, low, high, beside[:0])
+		add(length*l.swath - under(beside, low, high, u, u+length))
 	}
 	return sum
 }

@@ -43,21 +43,29 @@ func (e edge) u(n float64) float64 { return e.at + e.slope*(n-e.low) }
 
 // edges lists the edges of a region by rising low end.
 func (f frame) edges(rings region) []edge {
-	out := make([]edge, 0, rings.corners())
+	return byLow(f.between(rings, math.Inf(-1), math.Inf(1), make([]edge, 0, rings.corners())))
+}
+
+// between lists the edges of a region that have a part strictly between two n, in no order.
+func (f frame) between(rings region, low, high float64, out []edge) []edge {
 	for _, ring := range rings {
-		for i := 1; i < len(ring); i++ {
-			u0, n0 := f.turn(ring[i-1])
-			u1, n1 := f.turn(ring[i])
-			upward := n1 > n0
-			if !upward {
-				u0, n0, u1, n1 = u1, n1, u0, n0
+		if len(ring) == 0 {
+			continue
+		}
+		u0, n0 := f.turn(ring[0])
+		for _, p := range ring[1:] {
+			u1, n1 := f.turn(p)
+			e := edge{low: n0, high: n1, at: u0, slope: (u1 - u0) / (n1 - n0), upward: n1 > n0}
+			if !e.upward {
+				e.low, e.high, e.at = n1, n0, u1
 			}
-			if slope := (u1 - u0) / (n1 - n0); n1 > n0 && !math.IsInf(slope, 0) {
-				out = append(out, edge{low: n0, high: n1, at: u0, slope: slope, upward: upward})
+			if e.low < e.high && e.high > low && e.low < high && !math.IsInf(e.slope, 0) {
+				out = append(out, e)
 			}
+			u0, n0 = u1, n1
 		}
 	}
-	return byLow(out)
+	return out
 }
 
 // byLow sorts edges by rising low end.
