@@ -72,7 +72,7 @@ func flownHeadland(g ground, c course, l layout, p path, plan Plan, job Job, t t
 	for _, leg := range p.legs[len(l.runs):] {
 		h.Time += units.Duration(leg.length/t.speed + leg.hopTime)
 	}
-	with := headlandCost(l, p, job)
+	with := headlandCost(p, job)
 	with.Passes, with.FlightTime, with.Missed, with.PastEdge = h.Passes, plan.FlightTime, h.Missed, plan.SprayedPastEdge
 	with.Twice = max(0, plan.Treated-plan.SprayedPastEdge-plan.Accounting.Sprayed)
 	h.Costs = append(h.Costs, with)
@@ -84,7 +84,7 @@ func flownHeadland(g ground, c course, l layout, p path, plan Plan, job Job, t t
 		return h
 	}
 	flat := join(laid, t, nil, 0)
-	without := headlandCost(laid, flat, job)
+	without := headlandCost(flat, job)
 	sprayed, outside := covered(bare, laid)
 	without.PastEdge = units.Area(outside)
 	without.Twice = max(0, units.Area(laid.length*laid.swath-outside-sprayed))
@@ -99,7 +99,7 @@ func flownHeadland(g ground, c course, l layout, p path, plan Plan, job Job, t t
 }
 
 // headlandCost counts a path.
-func headlandCost(l layout, p path, job Job) HeadlandCost {
+func headlandCost(p path, job Job) HeadlandCost {
 	length := units.Length(p.length)
 	return HeadlandCost{Length: length, Turns: units.Count(max(0, len(p.legs)-1)), Volume: job.Rate.Over(length.By(job.Swath))}
 }

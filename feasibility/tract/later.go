@@ -21,16 +21,16 @@ type LaterStrip struct {
 // SetBack reports what it costs to keep a distance from neighbors that the plan does not keep: strips
 // along the sides that face them, as Job.Clear lays them. The plan is not changed. It is empty where the
 // field has no place on the map.
-func (p Plan) SetBack(clear []Clear) Later {
+func (p Plan) SetBack(strips []Clear) Later {
 	var later Later
-	if len(clear) == 0 || p.drawn == nil || !p.drawn.ground.mapped {
+	if len(strips) == 0 || p.drawn == nil || !p.drawn.ground.mapped {
 		return later
 	}
 	g := p.drawn.ground
 	f := newFrame(0)
 	before := g.dry(f, nil)
 	var all []region
-	for _, c := range clear {
+	for _, c := range strips {
 		along := g.facing(c.Bearing, c.laid())
 		if area := g.dry(f, along) - before; len(along) > 0 && area > 0 {
 			later.Strips = append(later.Strips, LaterStrip{Clear: c, Area: units.Area(area)})
@@ -42,13 +42,13 @@ func (p Plan) SetBack(clear []Clear) Later {
 }
 
 // StripsAlong draws strips as SetBack and Job.Clear lay them, with what of them is not sprayed anyway.
-func (p Plan) StripsAlong(clear []Clear) []Polygon {
-	if len(clear) == 0 || p.drawn == nil || !p.drawn.ground.mapped {
+func (p Plan) StripsAlong(strips []Clear) []Polygon {
+	if len(strips) == 0 || p.drawn == nil || !p.drawn.ground.mapped {
 		return nil
 	}
 	g := p.drawn.ground
 	g.kept = nil
-	for _, c := range clear {
+	for _, c := range strips {
 		g.kept = append(g.kept, g.facing(c.Bearing, c.laid())...)
 	}
 	return g.strips()

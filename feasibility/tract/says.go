@@ -96,7 +96,7 @@ func (r *report) edges(p Plan, headland bool) {
 	if share := units.Proportion(p.SprayedPastEdge.SI() / tract); share > shareOfGround {
 		r.Find(finding.Finding{
 			Code: CodeSprayPastEdge, Severity: finding.Caution, Subject: "/field/boundary",
-			Message: fmt.Sprintf("Where lines meet a slanted edge, the corners of the swath reach past it: %s (%s of the tract) outside. Shut off half a swath earlier next to anything that must stay dry, or draw a keep-out there.",
+			Message: fmt.Sprintf("Where lines meet a slanted edge, the corners of the swath reach past it: %s (%s of the tract) outside. Plan a pass round the edge (headland_passes), shut off half a swath earlier next to anything that must stay dry, or draw a keep-out there.",
 				acres(p.SprayedPastEdge), percent(share)),
 			Measured: p.SprayedPastEdge, Source: sourceOwn,
 		})
