@@ -278,9 +278,14 @@ func TestNothingBreaks(t *testing.T) {
 				BatteryEnergy: units.Energy(drawn(t, "energy")), EmptyMass: units.Mass(drawn(t, "empty")), FullMass: units.Mass(drawn(t, "full")),
 			}, units.Density(drawn(t, "air"))),
 		}
+		job.Headland = units.Count(rapid.IntRange(-1, 5).Draw(t, "headland"))
 		job.Clear = []Clear{{Bearing: units.Bearing(drawn(t, "toward")), Distance: units.Length(drawn(t, "near")), Buffer: units.Length(drawn(t, "buffer"))}}
 		plan := Fly(field, job)
 		requireDrawable(t, plan, units.Length(drawn(t, "depth")), job.WindFrom)
+		later := plan.SetBack(job.Clear)
+		if !units.Finite(later.Area) || later.Area < 0 || later.Area.SI() > plan.Area.SI()*(1+1e-9) {
+			t.Fatalf("%v of %v left for later", later.Area, plan.Area)
+		}
 		for _, x := range []float64{
 			plan.Area.SI(), plan.Accounting.Strips.SI(), plan.Accounting.Sprayed.SI(), plan.Accounting.Unsprayed.SI(), plan.Accounting.KeepOuts.SI(),
 			plan.Treated.SI(), plan.AreaEach.SI(), plan.AreaPerBattery.SI(), plan.SprayTime.SI(), plan.FlightTime.SI(),
