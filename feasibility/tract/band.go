@@ -60,11 +60,23 @@ func (g *ground) headlands(passes int, swath float64) {
 		}
 	}
 	first := 0
+	var shut []int
 	for k, ring := range rings {
+		barred := make([]int, len(ring)-1)
 		for pass := range passes {
-			b.round(g, k, pass, first, len(ring)-1, swath)
+			b.round(g, k, pass, first, barred, swath)
+		}
+		for i, times := range barred {
+			if times == passes {
+				shut = append(shut, first+i)
+			}
 		}
 		first += len(ring) - 1
+	}
+	// Along a side where a strip or a keep-out takes the place of every pass there is no headland, and the
+	// lines go up to what lies there.
+	for i := len(shut) - 1; i >= 0; i-- {
+		b.sides = slices.Delete(b.sides, shut[i], shut[i]+1)
 	}
 	for _, l := range b.laps {
 		b.length += planar.Distance(l.from, l.to)
@@ -83,8 +95,10 @@ func simplified(ring orb.Ring, within float64) orb.Ring {
 	return line
 }
 
-// round lays one pass round one ring, whose sides stand in b.sides from first on.
-func (b *band) round(g *ground, ring, pass, first, count int, swath float64) {
+// round lays one pass round one ring, whose sides stand in b.sides from first on, and counts of every side
+// how often there would be room but for ground that must stay dry.
+func (b *band) round(g *ground, ring, pass, first int, barred []int, swath float64) {
+	count := len(barred)
 	inward := (float64(pass) + 0.5) * swath
 	var free, taken, kept []interval
 	for i := range count {
@@ -104,9 +118,12 @@ func (b *band) round(g *ground, ring, pass, first, count int, swath float64) {
 				taken = other.in(f).near(n, inward*(1-1e-6), taken)
 			}
 		}
-		taken = b.opposed(f, n, swath, taken)
-		taken = g.barred(f, free[0], n, swath, taken)
-		kept = subtract(free, union(taken), kept[:0])
+		taken = union(b.opposed(f, n, swath, taken))
+		room := subtract(free, taken, nil)
+		kept = subtract(room, union(g.barred(f, free[0], n, swath, nil)), kept[:0])
+		if len(room) > 0 && len(kept) == 0 {
+			barred[i]++
+		}
 		for _, piece := range kept {
 			if piece.to-piece.from > closed {
 				b.laps = append(b.laps, lap{ring: ring, pass: pass, from: f.back(piece.from, n), to: f.back(piece.to, n)})

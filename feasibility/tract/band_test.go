@@ -104,6 +104,20 @@ func TestHeadlandInNarrowPlaces(t *testing.T) {
 	assert.InDelta(t, 14*500, only.Accounting.Sprayed.SI(), 60)
 }
 
+// Where a strip for a neighbor takes the place of the pass, the lines go up to the strip.
+func TestHeadlandBesideAStrip(t *testing.T) {
+	t.Parallel()
+	job := tankJob(4)
+	job.Headland, job.Course = 1, new(units.Bearing(0))
+	job.Clear = []Clear{{Bearing: 0, Buffer: 5}} // along the north side, across the lines
+	plan := Fly(Field{Boundary: []Polygon{placed(box(0, 0, 210, 210))}}, job)
+	require.True(t, plan.Feasible)
+	assert.InEpsilon(t, 5*210, plan.Accounting.Strips.SI(), 1e-3)
+	// The south pass from corner to corner, and east and west up to the strip.
+	assert.InDelta(t, 203+2*(210-5-3.5), plan.Headland.Length.SI(), 0.2)
+	assert.Less(t, (plan.Accounting.Unsprayed - plan.Accounting.Strips).SI(), 60.0, "little but the corners is missed")
+}
+
 // Lines too many to lay one by one are planned without a headland, and the answer says so.
 func TestNoHeadlandOnACoarsePlan(t *testing.T) {
 	t.Parallel()

@@ -27,8 +27,8 @@
 // Limits and cautions: lines end where their middle meets the edge of the tract, so the corners
 // of a swath at a slanted edge lie a little outside, unless a headland pass lies there; holes and
 // keep-outs are cleared by the whole swath. A headland follows the edge to a twentieth of a swath;
-// where a strip for a neighbor takes its place the lines still end where it would begin. A strip for a
-// neighbor lies along every side that looks toward its bearing, since its place is not known. The
+// where a strip for a neighbor takes the place of all its passes the lines go up to the strip. A strip
+// for a neighbor lies along every side that looks toward its bearing, since its place is not known. The
 // plane is good to 1 part in 1,000,000 of area up to about 20 km across. A plan over 20,000 lines is
 // worked out from averages and says so. Before this room: takeoff, flight. After it: crew.
 package tract
