@@ -5,6 +5,7 @@ import (
 	"math"
 	"net/http"
 	"regexp"
+	"strings"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -38,9 +39,40 @@ func TestMapsAreGeoJSON(t *testing.T) {
 			assert.Equal(t, 1, kinds["launch_point"])
 			assert.Equal(t, 1, kinds["drift_zone"])
 			assert.Equal(t, kinds["sortie_start"], kinds["sortie_stop"])
+			if name == "woodlot-ring.json" {
+				assert.Equal(t, 1, kinds["later_strip"], "the drift asks for more room beside the water")
+			}
 			assert.NotContains(t, string(got.body), `"crs"`)
 		})
 	}
+}
+
+// Passes round the edge are asked for and answered, with what the job costs without them; more than
+// the contract admits is a fault.
+func TestHeadlandPasses(t *testing.T) {
+	t.Parallel()
+	_, url := serve(t, Config{})
+	body := string(sample(t, "woodlot-ring.json"))
+	got := call(t, request(t, "POST", url+"/v1/sortie-plans", body))
+	require.Equal(t, http.StatusOK, got.StatusCode, string(got.body))
+	var answer struct {
+		SortiePlan struct {
+			Passes   int
+			Headland struct {
+				Passes int
+				Costs  []struct{ Passes int }
+			}
+		} `json:"sortie_plan"`
+	}
+	require.NoError(t, json.Unmarshal(got.body, &answer))
+	require.Len(t, answer.SortiePlan.Headland.Costs, 2)
+	assert.Equal(t, 1, answer.SortiePlan.Headland.Passes)
+	assert.Equal(t, 1, answer.SortiePlan.Headland.Costs[0].Passes)
+	assert.Zero(t, answer.SortiePlan.Headland.Costs[1].Passes)
+	body = strings.Replace(body, `"headland_passes": 1`, `"headland_passes": 9`, 1)
+	got = call(t, request(t, "POST", url+"/v1/sortie-plans", body))
+	require.Equal(t, http.StatusUnprocessableEntity, got.StatusCode)
+	assert.Equal(t, "/flight/headland_passes", got.problem.Faults[0].Pointer)
 }
 
 // mapped is a feature as it came back.

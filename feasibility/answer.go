@@ -35,6 +35,7 @@ type Answer struct {
 	RatePressure    spray.Result
 	DriftRisk       drift.Result
 	SortiePlan      tract.Plan
+	SetBack         tract.Later    // what keeping the computed drift buffer would cost; empty where it is kept
 	Elapsed         units.Duration // clock time of the job, from the crew's plan
 	BatteriesNeeded units.Count
 	Aircraft        units.Count

@@ -20,6 +20,7 @@ func Assess(m Mission) (Answer, error) {
 	}
 	answer := survey(m)
 	answer.Remedies = remedies(m, answer)
+	answer.setBack(m)
 	answer.Verdict = verdict(answer)
 	answer.Headline = headline(answer)
 	return rounded(answer), nil

@@ -11,12 +11,13 @@ type Drawing struct {
 	Swath     units.Length
 	DriftZone []tract.Polygon // empty where the drift or the wind's direction is not known
 	ZoneDepth units.Length    // the buffer: how far downwind the zone reaches
+	Later     []tract.Polygon // strips that the drift asks to spray another day; the plan sprays them
 	Notes     []string        // what is not drawn, and why
 }
 
 // Draw puts an answer to a mission on the map; it reports false where the field has no boundary to
 // place it by. The drift zone is the ground that the wind crosses within the buffer's distance after
-// it leaves the tract.
+// it leaves the sprayed ground.
 func (m Mission) Draw(a Answer) (Drawing, bool) {
 	ground, ok := a.SortiePlan.Map()
 	if !ok {
@@ -40,6 +41,9 @@ func (m Mission) Draw(a Answer) (Drawing, bool) {
 	default:
 		d.DriftZone, d.ZoneDepth = a.SortiePlan.Downwind(depth, m.Weather.WindFrom), depth
 		d.note("The drift zone is drawn for the stated wind. It moves as the wind turns, and some spray goes beyond it.")
+	}
+	if d.Later = a.SortiePlan.StripsAlong(m.setBacks(a)); len(d.Later) > 0 {
+		d.note("The strips to spray another day keep the drift worked out here from a neighbor. The lines still cross them: draw them as keep-outs to plan without them.")
 	}
 	return d, true
 }

@@ -108,6 +108,7 @@ func (m Mission) tractJob(sky *air.State, weight takeoff.Result, power flight.Mo
 		Course:            m.Flight.Course,
 		Crosswind:         m.Flight.Crosswind,
 		TurnTime:          m.Flight.TurnTime,
+		Headland:          orElse(m.Flight.Headlands, 0),
 		Rate:              m.Load.ApplicationRate,
 		Fill:              weight.Fill,
 		FillBoundByWeight: fillBoundByWeight(m, weight),

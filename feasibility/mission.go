@@ -94,6 +94,7 @@ type Flight struct {
 	Course    *units.Bearing
 	Crosswind *bool
 	TurnTime  *units.Duration
+	Headlands *units.Count // passes round the edge; nil: none
 }
 
 // Field is the ground and what lies around it.

@@ -40,7 +40,7 @@ func Sources() []SourceUse {
 		{"air", air.Sources()}, {"daylight", daylight.Sources()}, {"takeoff", takeoff.Sources()},
 		{"spray", spray.Sources()}, {"flight", flight.Sources()}, {"tract", tract.Sources()},
 		{"drift", drift.Sources()}, {"crew", crew.Sources()}, {"permits", permits.Sources()},
-		{"fitness", fitnessSources()},
+		{"fitness", fitnessSources()}, {"set_back", []finding.Source{sourceStrip}},
 	} {
 		for _, s := range room.sources {
 			at := slices.IndexFunc(all, func(u SourceUse) bool { return u.ID == s.ID })

@@ -63,3 +63,83 @@ func TestTheLabelsBufferIsTakenOffTheTract(t *testing.T) {
 	require.NoError(t, err)
 	assert.Zero(t, upwind.SortiePlan.Accounting.Strips)
 }
+
+// The strip that the computed drift asks for is shown with what it costs and is drawn, and the plan
+// is left as it was: the tract is flown before the drift is known.
+func TestTheDriftsOwnBufferIsShownAsAStrip(t *testing.T) {
+	t.Parallel()
+	m := leveeStrip()
+	m.Field.Ground = tract.Field{Boundary: block()}
+	m.Field.Neighbors = []drift.Neighbor{{
+		Kind: "organic", Distance: 30 * units.Foot, Bearing: m.Weather.WindFrom.Opposite(), Tolerance: new(units.Proportion(0.02)),
+	}}
+	a := assess(t, m)
+	require.Greater(t, a.DriftRisk.Buffer.Distance, 30*units.Foot)
+	require.Len(t, a.SetBack.Strips, 1)
+	strip := a.SetBack.Strips[0]
+	width := a.DriftRisk.Buffer.Distance - 30*units.Foot
+	assert.InDelta(t, width.SI(), strip.Clear.Width().SI(), 1e-6)
+	// The wind blows to the northeast: the strip lies along the north and the east side of 300 m.
+	assert.InEpsilon(t, 2*300*width.SI()-width.SI()*width.SI(), strip.Area.SI(), 3e-3, "the block is placed on a sphere")
+	assert.Equal(t, strip.Area, a.SetBack.Area)
+	said := finding.Finding{}
+	for _, f := range a.Findings {
+		if f.Code == feasibility.CodeDriftStrip {
+			said = f
+		}
+	}
+	assert.Equal(t, "/field/neighbors/0", said.Subject)
+	assert.Equal(t, finding.Note, said.Severity)
+	assert.Contains(t, said.Message, "another day")
+
+	alone := m
+	alone.Field.Neighbors = []drift.Neighbor{}
+	assert.Equal(t, assess(t, alone).SortiePlan.Accounting, a.SortiePlan.Accounting, "the plan still sprays the strip")
+	d, ok := m.Draw(a)
+	require.True(t, ok)
+	require.NotEmpty(t, d.Later)
+	require.NotEmpty(t, d.DriftZone)
+
+	// Drawn as a keep-out the strip is left, and the drift zone begins at the sprayed edge.
+	m.Field.Ground.KeepOuts = d.Later
+	without := assess(t, m)
+	assert.InEpsilon(t, strip.Area.SI(), without.SortiePlan.Accounting.KeepOuts.SI(), 1e-3)
+
+	// With the wind turned nobody lies downwind, and there is nothing to leave.
+	m.Weather.WindFrom = m.Weather.WindFrom.Opposite()
+	assert.Empty(t, assess(t, m).SetBack.Strips)
+}
+
+// Where the drift asks for most of the tract, the answer says to bring the drift down instead.
+func TestAStripThatIsMostOfTheTract(t *testing.T) {
+	t.Parallel()
+	m := leveeStrip()
+	m.Field.Ground = tract.Field{Boundary: block()}
+	m.Field.Neighbors = []drift.Neighbor{{
+		Kind: "organic", Distance: 1 * units.Foot, Bearing: m.Weather.WindFrom.Opposite(), Tolerance: new(units.Proportion(0.0001)),
+	}}
+	for _, f := range assess(t, m).Findings {
+		if f.Code == feasibility.CodeDriftStrip {
+			assert.Contains(t, f.Message, "bring the drift down first")
+			return
+		}
+	}
+	assert.Fail(t, "no strip")
+}
+
+// Passes round the edge are asked for in the mission, flown, and shown beside the job without them.
+func TestHeadlandPassesOfAMission(t *testing.T) {
+	t.Parallel()
+	m := leveeStrip()
+	m.Field.Ground = tract.Field{Boundary: block()}
+	m.Flight.Course, m.Flight.Swath = new(20*units.BearingDegree), 40*units.Foot
+	bare := assess(t, m)
+	assert.Zero(t, bare.SortiePlan.Headland.Passes)
+	assert.NotZero(t, bare.SortiePlan.Headland.Length, "on a slanted course one is offered")
+	m.Flight.Headlands = new(units.Count(1))
+	a := assess(t, m)
+	assert.Equal(t, units.Count(1), a.SortiePlan.Headland.Passes)
+	require.Len(t, a.SortiePlan.Headland.Costs, 2)
+	assert.InDelta(t, 0, a.SortiePlan.SprayedPastEdge.SI(), 1)
+	assert.Greater(t, bare.SortiePlan.SprayedPastEdge.SI(), 100.0)
+}

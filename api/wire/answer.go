@@ -124,6 +124,7 @@ func (w *writer) parts(endpoint Endpoint, out *Answer, a feasibility.Answer) {
 		out.TakeoffWeight = w.takeoffWeight(a.TakeoffWeight)
 		out.RatePressure = w.ratePressure(a.RatePressure)
 		out.DriftRisk = w.driftRisk(a.DriftRisk)
+		out.DriftRisk.SetBack = w.setBack(a.SetBack)
 		out.SortiePlan = w.sortiePlan(a)
 		out.Authorizations = w.authorizations(a)
 		out.CrewPlan = w.crewPlan(a.CrewPlan)

@@ -161,7 +161,7 @@ func TestCodeListsAreThoseOfTheProgram(t *testing.T) {
 	assert.Equal(t, bounds, member("Sortie", "ended_by"))
 	assert.Equal(t, codesOf(tract.CourseByCaller, tract.CourseByWind, tract.CourseByFewestTurns), member("CourseOption", "by"))
 	assert.Equal(t, bounds, member("MapProperties", "ended_by"))
-	assert.Equal(t, []string{kindBoundary, kindKeepOut, kindUnsprayed, kindDriftZone, kindLine, kindStart, kindStop, kindLaunch},
+	assert.Equal(t, []string{kindBoundary, kindKeepOut, kindUnsprayed, kindLater, kindDriftZone, kindLine, kindStart, kindStop, kindLaunch},
 		member("MapProperties", "kind"))
 	assert.Equal(t, schemas["Verdict"].Enum, member("AnswerMap", "answer"))
 	assert.Equal(t, codesOf(permits.SmallRegime, permits.LargeRegime), member("Authorizations", "regime"))

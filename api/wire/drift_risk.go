@@ -1,6 +1,9 @@
 package wire
 
-import "tractcheck/feasibility/drift"
+import (
+	"tractcheck/feasibility/drift"
+	"tractcheck/feasibility/tract"
+)
 
 // DriftRisk is the drift and what it means for the neighbors.
 type DriftRisk struct {
@@ -11,6 +14,21 @@ type DriftRisk struct {
 	Buffer          Buffer            `json:"buffer"`
 	Drivers         []Driver          `json:"drivers"`
 	ReferenceCurves []ReferenceCurve  `json:"reference_curves"`
+	SetBack         *SetBack          `json:"set_back,omitzero"`
+}
+
+// SetBack is the strips that would keep the buffer.
+type SetBack struct {
+	Area   *Quantity      `json:"area"`
+	Strips []SetBackStrip `json:"strips"`
+}
+
+// SetBackStrip is the strip for one neighbor.
+type SetBackStrip struct {
+	Neighbor int       `json:"neighbor"`
+	Kind     string    `json:"kind"`
+	Width    *Quantity `json:"width"`
+	Area     *Quantity `json:"area"`
 }
 
 // Estimate is a best value and the range it lies in.
@@ -99,4 +117,15 @@ func (w *writer) referenceCurve(c drift.ReferenceCurve) ReferenceCurve {
 
 func (w *writer) estimate(e drift.Estimate) Estimate {
 	return Estimate{Low: w.in(e.Low), Best: w.in(e.Best), High: w.in(e.High)}
+}
+
+func (w *writer) setBack(l tract.Later) *SetBack {
+	if len(l.Strips) == 0 {
+		return nil
+	}
+	out := &SetBack{Area: w.in(l.Area), Strips: make([]SetBackStrip, 0, len(l.Strips))}
+	for _, s := range l.Strips {
+		out.Strips = append(out.Strips, SetBackStrip{Neighbor: int(s.Clear.Neighbor), Kind: s.Clear.Kind, Width: w.in(s.Clear.Width()), Area: w.in(s.Area)})
+	}
+	return out
 }

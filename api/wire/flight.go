@@ -13,6 +13,7 @@ type Flight struct {
 	Course    *Quantity `json:"course,omitzero"`
 	Crosswind *bool     `json:"crosswind,omitzero"`
 	TurnTime  *Quantity `json:"turn_time,omitzero"`
+	Headlands *Whole    `json:"headland_passes,omitzero" validate:"omitempty,min=0,max=4"`
 }
 
 func (m *mapper) flight(f *Flight) *feasibility.Flight {
@@ -26,5 +27,6 @@ func (m *mapper) flight(f *Flight) *feasibility.Flight {
 		Course:    optional[units.Bearing](m, at("/flight/course"), f.Course),
 		Crosswind: f.Crosswind,
 		TurnTime:  optional[units.Duration](m, at("/flight/turn_time"), f.TurnTime),
+		Headlands: countOf(f.Headlands),
 	}
 }

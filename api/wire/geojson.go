@@ -70,6 +70,7 @@ const (
 	kindKeepOut   = "keep_out"
 	kindUnsprayed = "unsprayed_strip"
 	kindDriftZone = "drift_zone"
+	kindLater     = "later_strip"
 	kindLine      = "swath_line"
 	kindStart     = "sortie_start"
 	kindStop      = "sortie_stop"
@@ -104,6 +105,7 @@ func (w *writer) grounds(a feasibility.Answer, d feasibility.Drawing) []Feature 
 	}
 	add(d.DriftZone, FeatureProperties{Kind: kindDriftZone, Name: "Drift zone", Distance: w.in(d.ZoneDepth)})
 	add(d.Map.Boundary, FeatureProperties{Kind: kindBoundary, Name: "Tract", Area: w.in(a.SortiePlan.Accounting.Tract)})
+	add(d.Later, FeatureProperties{Kind: kindLater, Name: "Spray another day", Area: w.in(a.SetBack.Area)})
 	add(d.Map.Unsprayed, FeatureProperties{Kind: kindUnsprayed, Name: "Leave unsprayed"})
 	for _, polygon := range d.Map.KeepOuts {
 		add([]tract.Polygon{polygon}, FeatureProperties{Kind: kindKeepOut, Name: "Keep out"})

@@ -40,12 +40,26 @@ type Course struct {
 	Note       string    `json:"note"`
 }
 
-// Headland is what one pass round the edge would cost.
+// Headland is the passes round the edge, or what one would cost.
 type Headland struct {
-	Length *Quantity `json:"length"`
-	Time   *Quantity `json:"time"`
-	Volume *Quantity `json:"volume"`
-	Missed *Quantity `json:"missed"`
+	Passes int            `json:"passes"`
+	Length *Quantity      `json:"length"`
+	Time   *Quantity      `json:"time"`
+	Volume *Quantity      `json:"volume"`
+	Missed *Quantity      `json:"missed"`
+	Costs  []HeadlandCost `json:"costs"`
+}
+
+// HeadlandCost is what the job costs with a number of passes round the edge.
+type HeadlandCost struct {
+	Passes     int       `json:"passes"`
+	Length     *Quantity `json:"length"`
+	Turns      int       `json:"turns"`
+	FlightTime *Quantity `json:"flight_time"`
+	Volume     *Quantity `json:"volume"`
+	Missed     *Quantity `json:"missed"`
+	PastEdge   *Quantity `json:"past_edge"`
+	Twice      *Quantity `json:"twice"`
 }
 
 // Accounting is where the ground went.
@@ -109,11 +123,26 @@ func (w *writer) sortiePlan(a feasibility.Answer) *SortiePlan {
 			TurnTime: w.in(c.TurnTime), FlightTime: w.in(c.FlightTime), Note: c.Note,
 		})
 	}
-	if h := p.Headland; h != nil {
-		out.Headland = &Headland{Length: w.in(h.Length), Time: w.in(h.Time), Volume: w.in(h.Volume), Missed: w.in(h.Missed)}
-	}
+	out.Headland = w.headland(p.Headland)
 	for _, s := range p.List {
 		out.List = append(out.List, w.sortie(s))
+	}
+	return out
+}
+
+func (w *writer) headland(h tract.Headland) *Headland {
+	if h.Length <= 0 {
+		return nil
+	}
+	out := &Headland{
+		Passes: int(h.Passes), Length: w.in(h.Length), Time: w.in(h.Time), Volume: w.in(h.Volume), Missed: w.in(h.Missed),
+		Costs: make([]HeadlandCost, 0, len(h.Costs)),
+	}
+	for _, c := range h.Costs {
+		out.Costs = append(out.Costs, HeadlandCost{
+			Passes: int(c.Passes), Length: w.in(c.Length), Turns: int(c.Turns), FlightTime: w.in(c.FlightTime),
+			Volume: w.in(c.Volume), Missed: w.in(c.Missed), PastEdge: w.in(c.PastEdge), Twice: w.in(c.Twice),
+		})
 	}
 	return out
 }

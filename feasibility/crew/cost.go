@@ -14,27 +14,24 @@ type part struct {
 	name    string
 	missing []string // members of /crew/costs, or what else must be known
 	perArea units.AreaCost
-	prices  int // of this part that were stated
 }
 
 // costs works out the cost per area from the prices given; nil where there are none.
 func costs(out Result, in Input, j job, r *report) *Cost {
 	c := in.Crew.Costs
+	if c.none() {
+		return nil
+	}
 	parts := []part{machine(c, r), batteries(c, in, j), labor(c, out, in, j), energy(c, in, j), travel(c, in)}
 	cost := &Cost{GroundQuote: c.GroundQuote, MannedAircraftQuote: c.MannedAircraftQuote}
 	var left, send []string
-	priced := 0
 	for _, p := range parts {
-		priced += p.prices
 		if len(p.missing) > 0 {
 			left, send = append(left, p.name), append(send, p.missing...)
 			continue
 		}
 		cost.Parts = append(cost.Parts, CostPart{Name: p.name, PerArea: p.perArea})
 		cost.PerArea += p.perArea
-	}
-	if priced == 0 {
-		return nil
 	}
 	r.Cite(sourceCost)
 	if len(left) > 0 {
@@ -84,10 +81,8 @@ func energy(c Costs, in Input, j job) part {
 	bought := j.drained.In(units.KilowattHour) / chargerEfficiency.SI() * loads
 	switch {
 	case c.EnergyPerKilowattHour != nil:
-		p.prices++
 		p.perArea = units.AreaCost(c.EnergyPerKilowattHour.SI() * bought / in.area().SI())
 	case c.FuelPerGallon != nil:
-		p.prices++
 		p.perArea = units.AreaCost(c.FuelPerGallon.SI() * bought / generatorYield / in.area().SI())
 	default:
 		p.missing = append(p.missing, "energy_per_kilowatt_hour or fuel_per_gallon")
@@ -108,7 +103,6 @@ func travel(c Costs, in Input) part {
 // need notes whether a price was stated.
 func (p *part) need(stated bool, pointer string) {
 	if stated {
-		p.prices++
 		return
 	}
 	p.missing = append(p.missing, pointer)

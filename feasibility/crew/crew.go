@@ -35,6 +35,13 @@ type Costs struct {
 	MannedAircraftQuote   *units.AreaCost
 }
 
+// none reports whether no price was stated that a part of the cost rests on.
+func (c Costs) none() bool {
+	return c.MachinePrice == nil && (c.MachineLifeArea == nil || *c.MachineLifeArea <= 0) &&
+		c.BatteryPrice == nil && (c.BatteryCycles == nil || *c.BatteryCycles <= 0) &&
+		c.LaborPerPersonHour == nil && c.EnergyPerKilowattHour == nil && c.FuelPerGallon == nil && c.TravelPerJob == nil
+}
+
 // Input is everything the room reads.
 type Input struct {
 	Crew          Crew

@@ -25,6 +25,15 @@ func TestCapitalRecovery(t *testing.T) {
 	}
 }
 
+func TestCapitalRecoveryFactors(t *testing.T) {
+	t.Parallel()
+	for _, row := range published(t, "capital-recovery-factors.csv") {
+		rate := units.Proportion(number(t, row, "interest_percent")) * units.Percent
+		got := capitalRecovery(units.Dollars(100_000), 0, rate, units.Count(number(t, row, "years")))
+		assert.InDelta(t, number(t, row, "factor"), got.SI()/100_000, halfDigit(row, "factor"))
+	}
+}
+
 // The yearly cost pays the loan off: the balance, with interest added and the cost taken off each
 // year, ends at the salvage value.
 func TestCapitalRecoveryPaysTheLoanOff(t *testing.T) {

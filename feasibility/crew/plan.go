@@ -52,7 +52,7 @@ func newJob(in Input, t times) job {
 		sorties: int(sorties), aircraft: int(aircraft), perBattery: int(each),
 		flight: in.Plan.FlightTime.SI() / in.Plan.Sorties.SI(),
 		refill: t.refill.SI(), reload: t.reload.SI(),
-		cool: t.cool.SI(), charge: t.charge.SI(),
+		cool: t.cool.SI(), charge: t.charge.SI(), yard: &yard{},
 	}}
 	j.loads = units.Count(j.shift.loads(j.shift.aircraft))
 	j.rotation = rotation{

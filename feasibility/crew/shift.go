@@ -1,9 +1,6 @@
 package crew
 
-import (
-	"math"
-	"slices"
-)
+import "math"
 
 // mostFlown is the sorties flown through one by one; a longer job is taken to go on like that.
 // Own choice.
@@ -19,8 +16,9 @@ type shift struct {
 	reload     float64 // loading with one
 	cool       float64
 	charge     float64
-	batteries  int // 0: never short
-	chargers   int // 0: none in the field
+	batteries  int   // 0: never short
+	chargers   int   // 0: none in the field
+	yard       *yard // room to work in; nil: made for every run
 }
 
 // run reports when the last aircraft lands, counted from the first loading, with as many of the
@@ -33,11 +31,15 @@ func (s shift) run() (end float64, ok bool) {
 	}
 	const tried = 8 // own bound on the aircraft counts tried
 	end = math.Inf(1)
+	y := s.yard
+	if y == nil {
+		y = &yard{}
+	}
 	for n := 1; n <= most; n++ {
 		if n == tried {
 			n = most
 		}
-		if at, can := s.with(n); can {
+		if at, can := s.with(y, n); can {
 			end, ok = min(end, at), true
 		}
 	}
@@ -54,28 +56,26 @@ func (s shift) run() (end float64, ok bool) {
 // comes off at landing and goes back on once charged; sets beyond the aircraft then stand idle.
 // Every step depends on earlier times by sums and maxima only, so more batteries or chargers never
 // make the end later.
-func (s shift) with(aircraft int) (end float64, ok bool) {
+func (s shift) with(y *yard, aircraft int) (end float64, ok bool) {
 	if s.batteries <= 0 || s.batteries >= s.loads(aircraft) {
-		return s.fly(aircraft, 0, false), true
+		return s.fly(y, aircraft, 0, false), true
 	}
 	if s.chargers <= 0 {
 		return 0, false
 	}
-	end = s.fly(aircraft, aircraft, true)
+	end = s.fly(y, aircraft, aircraft, true)
 	if s.batteries > aircraft {
-		end = min(end, s.fly(aircraft, s.batteries, false))
+		end = min(end, s.fly(y, aircraft, s.batteries, false))
 	}
 	return end, true
 }
 
 // fly flies the sorties, dealt to the aircraft in turn. Sets of 0 never run short; early says that
 // a battery comes off at landing.
-func (s shift) fly(aircraft, sets int, early bool) (end float64) {
+func (s shift) fly(y *yard, aircraft, sets int, early bool) (end float64) {
 	flown := min(s.sorties, mostFlown)
-	packs := make(queue, sets)
-	plugs := make(queue, min(max(1, s.chargers), max(1, sets)))
+	packs, plugs, landed := y.ready(sets, min(max(1, s.chargers), max(1, sets)), aircraft)
 	place := 0.0 // when the loading place is free
-	landed := make([]float64, aircraft)
 	for j := range flown {
 		a := j % aircraft
 		start, busy := max(place, landed[a]), s.refill
@@ -108,8 +108,35 @@ func (s shift) loads(n int) int {
 	return more*up(each+1) + (n-more)*up(each)
 }
 
-// queue is times, rising.
+// yard is what is in use on the ground and in the air, kept for its room.
+type yard struct {
+	packs, plugs queue     // when each battery set and each charger is free
+	landed       []float64 // when each aircraft last landed
+}
+
+// ready clears the yard: everything is free at the start.
+func (y *yard) ready(sets, chargers, aircraft int) (packs, plugs *queue, landed []float64) {
+	y.packs.full(sets)
+	y.plugs.full(chargers)
+	if cap(y.landed) < aircraft {
+		y.landed = make([]float64, aircraft)
+	}
+	y.landed = y.landed[:aircraft]
+	clear(y.landed)
+	return &y.packs, &y.plugs, y.landed
+}
+
+// queue is times, of which the earliest comes out first: a binary heap.
 type queue []float64
+
+// full makes a queue of a number of times that all are zero, with room for a few more.
+func (q *queue) full(n int) {
+	if cap(*q) < n+1 {
+		*q = make(queue, 0, n+8)
+	}
+	*q = (*q)[:n]
+	clear(*q)
+}
 
 // charge takes the earliest free charger for a battery that has cooled and reports when it is full.
 func (q *queue) charge(cooled, time float64) float64 {
@@ -122,13 +149,35 @@ func (q *queue) charge(cooled, time float64) float64 {
 // are more sets than aircraft, or one comes back before it is taken, and a charger is put back as
 // soon as it is taken.
 func (q *queue) take() float64 {
-	first := (*q)[0]
-	*q = (*q)[1:]
+	h := *q
+	first, last := h[0], len(h)-1
+	t := h[last]
+	h = h[:last]
+	*q = h
+	i := 0
+	for 2*i+1 < last { // the last time sinks from the top to its place
+		child := 2*i + 1
+		if child+1 < last && h[child+1] < h[child] {
+			child++
+		}
+		if t <= h[child] {
+			break
+		}
+		h[i], i = h[child], child
+	}
+	if last > 0 {
+		h[i] = t
+	}
 	return first
 }
 
 // put adds a time.
 func (q *queue) put(t float64) {
-	i, _ := slices.BinarySearch(*q, t)
-	*q = slices.Insert(*q, i, t)
+	h := append(*q, t)
+	i := len(h) - 1
+	for i > 0 && t < h[(i-1)/2] { // it rises from the bottom to its place
+		h[i], i = h[(i-1)/2], (i-1)/2
+	}
+	h[i] = t
+	*q = h
 }

@@ -3,7 +3,7 @@
 // apart, and the hours in which the air is apt to be stable.
 //
 // In goes a moment and a [Place]; out comes a [Light]. The sun's place is that of Meeus,
-// Astronomical Algorithms, 2nd edition 1998, chapters 12, 13, 25 and 40; the zenith distances of
+// Astronomical Algorithms, 2nd edition 1998, chapters 3, 12, 13, 25 and 40; the zenith distances of
 // the events are those of the U.S. Naval Observatory, Almanac for Computers 1990.
 //
 // Conditions held throughout: WGS 84 latitude, a level horizon at sea level, standard refraction

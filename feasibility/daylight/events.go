@@ -23,8 +23,12 @@ const (
 	// step is the spacing of the samples. The altitude is close to a sine of one turn a day, so
 	// it has at most one turning point between neighbors.
 	step = time.Hour
-	// sharpness is how closely a crossing or a turning point is enclosed.
-	sharpness = 50 * time.Millisecond
+	// sharpness is how closely a crossing is enclosed, in seconds.
+	sharpness = 1e-3
+	// exact is an altitude off by so little, in radians, that the sun passes it within a microsecond
+	// or two; after quick steps the search only halves.
+	exact = 1e-10
+	quick = 20
 )
 
 // direction is the way the sun crosses an altitude.
@@ -63,9 +67,9 @@ func (k track) above(moment time.Time) bool {
 
 // ofDay reports the first passage in a direction within the solar day, or nil.
 func (k track) ofDay(d direction) *time.Time {
-	for _, event := range k.events {
+	for i, event := range k.events {
 		if event.direction == d && !event.at.Before(k.start) && event.at.Before(k.end) {
-			return new(event.at)
+			return &k.events[i].at
 		}
 	}
 	return nil
@@ -77,50 +81,63 @@ func (k track) ofDay(d direction) *time.Time {
 func noonOf(moment time.Time, place Place) time.Time {
 	noon := moment
 	for range 3 {
-		noon = noon.Add(-time.Duration(look(noon, place).hourAngle / 15 * float64(time.Hour)))
+		noon = noon.Add(-toNoon(look(noon, place).hourAngle))
 	}
 	return noon
 }
 
+// toNoon reports how long ago the sun passed the meridian, from its hour angle in degrees.
+func toNoon(hourAngle float64) time.Duration {
+	return time.Duration(hourAngle / 15 * float64(time.Hour))
+}
+
 // glance is the sun's altitude at a moment.
 type glance struct {
-	at       time.Time
+	at       float64 // s from the sky's middle
 	altitude units.Angle
 }
 
-// sky is the sun's altitude sampled over a solar day and its margins.
+// sky is the sun over a solar day and its margins.
 type sky struct {
-	place      Place
+	arc        arc
 	zone       *time.Location
 	start, end time.Time // of the solar day
-	samples    []glance
+	samples    [samples]glance
 }
 
-func sample(moment time.Time, place Place, noon time.Time) sky {
-	s := sky{place: place, zone: moment.Location(), start: noon.Add(-halfDay), end: noon.Add(halfDay)}
-	s.samples = make([]glance, 0, int((2*halfDay+2*margin)/step)+1)
-	for t := s.start.Add(-margin); !t.After(s.end.Add(margin)); t = t.Add(step) {
-		s.samples = append(s.samples, s.glance(t))
+// samples is how many glances reach over the solar day and its margins.
+const samples = int((2*halfDay+2*margin)/step) + 1
+
+// over readies the sky around a moment: its solar day runs from half a day before the passage of
+// the meridian to half a day after. The sun there is the hour angle at the moment, in degrees.
+func over(moment time.Time, place Place, hourAngle float64) sky {
+	near := newArc(moment.Add(-toNoon(hourAngle)), place)
+	// The equation of time moved on by seconds since the moment; this takes it up.
+	noon := near.middle.Add(-toNoon(near.hour[1])).Round(time.Minute)
+	s := sky{arc: near, zone: moment.Location(), start: noon.Add(-halfDay), end: noon.Add(halfDay)}
+	first := noon.Sub(near.middle) - halfDay - margin
+	for i := range s.samples {
+		s.samples[i] = s.glance((first + time.Duration(i)*step).Seconds())
 	}
 	return s
 }
 
-func (s sky) glance(t time.Time) glance { return glance{t, look(t, s.place).elevation} }
+func (s *sky) glance(at float64) glance { return glance{at, s.arc.altitude(at)} }
 
 // crossings finds every passage of the sun through an altitude. Short arcs that rise above and
 // fall below it between two samples are found too: where a sample is the highest or lowest of
 // its neighbors, the turning point itself is looked up.
-func (s sky) crossings(altitude units.Angle) track {
-	k := track{start: s.start, end: s.end, high: s.samples[0].altitude >= altitude}
+func (s *sky) crossings(altitude units.Angle) track {
+	k := track{start: s.start, end: s.end, high: s.samples[0].altitude >= altitude, events: make([]crossing, 0, 4)}
 	from := s.samples[0]
 	for i, to := range s.samples[1:] {
 		if around := s.samples[i:]; turnsUnseen(around, altitude) {
 			turn := s.turningPoint(from.at, around[2].at, to.altitude < altitude)
-			k.events = append(k.events, s.passage(from, turn, altitude)...)
+			k.events = s.passage(from, turn, altitude, k.events)
 			from = turn
 		}
-		if from.at.Before(to.at) {
-			k.events = append(k.events, s.passage(from, to, altitude)...)
+		if from.at < to.at {
+			k.events = s.passage(from, to, altitude, k.events)
 			from = to
 		}
 	}
@@ -139,42 +156,63 @@ func turnsUnseen(around []glance, altitude units.Angle) bool {
 	return peak || trough
 }
 
-// turningPoint finds the highest (or lowest) altitude between two moments by golden section.
-func (s sky) turningPoint(from, to time.Time, highest bool) glance {
+// turningPoint finds the highest (or lowest) altitude between two moments, within a second, by
+// golden section.
+func (s *sky) turningPoint(from, to float64, highest bool) glance {
 	sign := units.Angle(1)
 	if !highest {
 		sign = -1
 	}
-	for to.Sub(from) > time.Second {
-		part := time.Duration(float64(to.Sub(from)) / math.Phi)
-		left, right := to.Add(-part), from.Add(part)
+	for to-from > 1 {
+		part := (to - from) / math.Phi
+		left, right := to-part, from+part
 		if sign*s.glance(left).altitude > sign*s.glance(right).altitude {
 			to = right
 		} else {
 			from = left
 		}
 	}
-	return s.glance(from.Add(to.Sub(from) / 2))
+	return s.glance((from + to) / 2)
 }
 
-// passage finds the moment between two glances, within which the altitude only rises or only
-// falls, at which the sun passes it, by halving. It is empty where both lie on one side.
-func (s sky) passage(from, to glance, altitude units.Angle) []crossing {
+// passage adds the moment between two glances, within which the altitude only rises or only
+// falls, at which the sun passes it; nothing where both lie on one side. It closes in by the
+// Illinois form of the false-position method, halving where that is slow.
+func (s *sky) passage(from, to glance, altitude units.Angle, events []crossing) []crossing {
 	falling := from.altitude >= altitude
 	if falling == (to.altitude >= altitude) {
-		return nil
+		return events
 	}
-	for to.at.Sub(from.at) > sharpness {
-		middle := s.glance(from.at.Add(to.at.Sub(from.at) / 2))
-		if (middle.altitude >= altitude) == falling {
-			from = middle
+	before, after := float64(from.altitude-altitude), float64(to.altitude-altitude)
+	kept := 0 // the end that stayed last time: -1 from, 1 to
+	for i := 0; to.at-from.at > sharpness; i++ {
+		at := (from.at*after - to.at*before) / (after - before)
+		if i > quick || !(at > from.at && at < to.at) {
+			at = (from.at + to.at) / 2
+		}
+		here := s.glance(at)
+		off := float64(here.altitude - altitude)
+		if math.Abs(off) < exact {
+			from, to = here, here
+			break
+		}
+		if (off >= 0) == falling {
+			from, before = here, off
+			if kept > 0 {
+				after /= 2
+			}
+			kept = 1
 		} else {
-			to = middle
+			to, after = here, off
+			if kept < 0 {
+				before /= 2
+			}
+			kept = -1
 		}
 	}
-	c := crossing{at: to.at.Round(time.Second).In(s.zone), direction: rising}
+	c := crossing{at: s.arc.moment((from.at + to.at) / 2).Round(time.Second).In(s.zone), direction: rising}
 	if falling {
 		c.direction = setting
 	}
-	return []crossing{c}
+	return append(events, c)
 }

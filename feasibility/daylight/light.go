@@ -52,7 +52,7 @@ func At(moment time.Time, place Place) Light {
 	now := look(moment, place)
 	light.SunElevation, light.SunAzimuth = now.elevation, now.azimuth
 
-	sky := sample(moment, place, noonOf(moment, place).Round(time.Minute))
+	sky := over(moment, place, now.hourAngle)
 	light.official = sky.crossings(officialAltitude)
 	light.civil = sky.crossings(civilAltitude)
 	light.Sunrise, light.Sunset = light.official.ofDay(rising), light.official.ofDay(setting)

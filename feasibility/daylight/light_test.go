@@ -7,6 +7,7 @@ import (
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"tractcheck/feasibility/units"
 )
@@ -150,6 +151,19 @@ func TestEventsKeepTheCallersZone(t *testing.T) {
 	assert.Equal(t, -5*3600, offset)
 	assert.Equal(t, 5, light.Sunset.Day(), "of the solar day that holds the moment")
 	assert.Zero(t, light.Sunset.Nanosecond(), "whole seconds")
+}
+
+// Between three places of the sun its altitude agrees with the sun looked up at every moment, far
+// closer than the series is good to.
+func TestArcAgreesWithTheSunLookedUp(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(r *rapid.T) {
+		moment, place := anywhere(r)
+		a := newArc(moment, place)
+		at := rapid.Float64Range(-node, node).Draw(r, "seconds")
+		want := look(moment.Add(time.Duration(at*float64(time.Second))), place).elevation
+		require.InDelta(r, want.In(units.Degree), a.altitude(at).In(units.Degree), 1e-5)
+	})
 }
 
 func TestSourcesAreCited(t *testing.T) {

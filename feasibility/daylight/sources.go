@@ -7,7 +7,7 @@ func Sources() []finding.Source {
 	return []finding.Source{
 		{
 			ID:       "meeus-1998",
-			Citation: "Meeus 1998, Astronomical Algorithms, 2nd edition, ch. 12, 13, 25 and 40",
+			Citation: "Meeus 1998, Astronomical Algorithms, 2nd edition, ch. 3, 12, 13, 25 and 40",
 			Standing: finding.FromMemory, // checked against an independent ephemeris, testdata/published/sun-events.csv
 		},
 		{

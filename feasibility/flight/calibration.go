@@ -111,11 +111,8 @@ func (m Machine) uncalibrated(d discs) hoverLaw {
 
 // points lists the measured hovers that give a power, empty before full: P = share E / t.
 func (m Machine) points() []point {
-	share := 1.0
-	if m.MeasuredShare != nil && *m.MeasuredShare > 0 && units.Finite(*m.MeasuredShare) {
-		share = m.MeasuredShare.Clamp().SI()
-	}
-	var list []point
+	share := m.measuredShare()
+	list := make([]point, 0, 2)
 	add := func(subject string, t *units.Duration, mass units.Mass) {
 		if t == nil || !units.Finite(*t) || *t <= 0 || mass <= 0 || m.BatteryEnergy <= 0 {
 			return
@@ -125,6 +122,14 @@ func (m Machine) points() []point {
 	add(subjectEmptyEndurance, m.EmptyEndurance, m.EmptyMass)
 	add(subjectFullEndurance, m.FullEndurance, m.FullMass)
 	return list
+}
+
+// measuredShare is the part of the battery that the measured hovers used.
+func (m Machine) measuredShare() float64 {
+	if m.MeasuredShare != nil && *m.MeasuredShare > 0 && units.Finite(*m.MeasuredShare) {
+		return m.MeasuredShare.Clamp().SI()
+	}
+	return 1
 }
 
 // through is the law through two hovers, and the exponent measured, n = ln(P_f/P_e)/ln(m_f/m_e),

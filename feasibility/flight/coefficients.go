@@ -31,6 +31,9 @@ const (
 	// different rules of when to stop the clock. Own choice.
 	leastExponent, mostExponent           = 0.9, 2.1
 	leastUsualExponent, mostUsualExponent = 1.2, 1.8
+	// The exponents of five declared pairs (from memory) lie between these; they bound what one
+	// measured hover says of another weight. testdata/published/spray-multirotors-declared.csv.
+	lowestDeclaredExponent, highestDeclaredExponent = 0.93, 1.61
 	// leastMassRatio is how much heavier full must be than empty for the pair to tell an exponent:
 	// below it a minute's error swings the result. Own choice.
 	leastMassRatio = 1.1

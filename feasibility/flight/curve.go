@@ -37,12 +37,13 @@ func (m Model) Curve(least, most units.Mass, air units.Speed) Curve {
 		return c
 	}
 	c.middle, c.half = (least+most).SI()/2, (most-least).SI()/2
-	for k := range curveTerms {
-		x := math.Cos(math.Pi * (float64(k) + 0.5) / curveTerms)
-		at := 2.0 / curveTerms * m.Forward(units.Mass(c.middle+c.half*x), air).SI()
+	n := termsFor(c.middle / c.half)
+	for k := range n {
+		x := math.Cos(math.Pi * (float64(k) + 0.5) / float64(n))
+		at := 2.0 / float64(n) * m.Forward(units.Mass(c.middle+c.half*x), air).SI()
 		// T_j(x) by its recurrence, T_(j+1) = 2 x T_j - T_(j-1).
 		this, next := 1.0, x
-		for j := range c.power {
+		for j := range n {
 			c.power[j] += float64(at * this)
 			this, next = next, float64(2*x*next)-this
 		}
@@ -52,10 +53,19 @@ func (m Model) Curve(least, most units.Mass, air units.Speed) Curve {
 	return c
 }
 
-// trim leaves out the last terms, which together make less than a part in a billion.
+// termsFor reports how many terms serve. A power of the mass is smooth but at no mass at all, which lies
+// z = middle/half below the middle of the range; its series then falls as (z + sqrt(z^2-1))^-j.
+// Trefethen 2013, Approximation Theory and Approximation Practice, theorem 8.2 (from memory).
+func termsFor(z float64) int {
+	const accuracy = 1e-8
+	falls := math.Log(z + math.Sqrt(z*z-1))
+	return max(3, min(curveTerms, int(math.Ceil(-math.Log(accuracy)/falls))))
+}
+
+// trim leaves out the last terms, which together make less than a part in a hundred million.
 func (c *Curve) trim() {
 	c.terms = curveTerms
-	for left := 1e-9 * math.Abs(c.power[0]); c.terms > 1; c.terms-- {
+	for left := 1e-8 * math.Abs(c.power[0]); c.terms > 1; c.terms-- {
 		if left -= math.Abs(c.power[c.terms-1]); left < 0 {
 			return
 		}

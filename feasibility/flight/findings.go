@@ -2,6 +2,7 @@ package flight
 
 import (
 	"fmt"
+	"math"
 
 	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/units"
@@ -25,6 +26,9 @@ const (
 	CodeEndurancePairUnusual finding.Code = "endurance_pair_unusual"
 	// CodeEndurancePairAlike: the two hover times were measured at nearly one weight.
 	CodeEndurancePairAlike finding.Code = "endurance_pair_alike"
+	// CodeEnduranceExtrapolated: one hover was measured, and battery time at another weight is worked
+	// out from it.
+	CodeEnduranceExtrapolated finding.Code = "endurance_extrapolated"
 	// CodeThinReserve: the stated usable share leaves little in the battery.
 	CodeThinReserve finding.Code = "thin_reserve"
 )
@@ -63,6 +67,9 @@ func findings(machine Machine, m Model, d discs, got measurement) []finding.Find
 		list = append(list, oddCoaxial(machine.Rotors.Count))
 	}
 	list = append(list, calibrationFindings(got)...)
+	if len(got.used) == 1 && !got.alike {
+		list = append(list, extrapolated(machine, got.used[0])...)
+	}
 	if machine.UsableShare != nil && units.StrictlyBelow(units.Proportion(mostUsableShare), *machine.UsableShare) {
 		list = append(list, thinReserve(*machine.UsableShare))
 	}
@@ -85,14 +92,51 @@ func calibrationFindings(got measurement) []finding.Finding {
 		}
 	}
 	if n := got.exponent; len(got.used) == 2 && (!units.AtLeast(n, leastUsualExponent) || !units.AtMost(n, mostUsualExponent)) {
-		list = append(list, finding.Finding{
-			Code: CodeEndurancePairUnusual, Severity: finding.Caution, Subject: subjectEndurance,
-			Message: fmt.Sprintf("From empty to full, power grows with weight to the power %.2f; for rotors it is near 1.5. The two hovers were likely stopped at different charge, so battery time may be off. "+
-				"Measure both again down to the same battery voltage.", n),
-			Source: momentumTheory,
-		})
+		list = append(list, pairUnusual(n))
 	}
 	return list
+}
+
+// pairUnusual speaks of two hovers that do not fit each other. Both are kept while any rotors could
+// do that; beyond, the one that asks the more power.
+func pairUnusual(exponent float64) finding.Finding {
+	kept := "Both are used as sent, and battery time may be off."
+	if exponent < leastExponent || exponent > mostExponent {
+		kept = "No rotors do that, so only the hover that asks the more power is used as sent, and battery time is a careful guess."
+	}
+	return finding.Finding{
+		Code: CodeEndurancePairUnusual, Severity: finding.Caution, Subject: subjectEndurance, Source: momentumTheory,
+		Message: fmt.Sprintf("From empty to full, power grows with weight to the power %.2f; for rotors it is near 1.5. The two hovers were likely stopped at different charge. %s "+
+			"Measure both again down to the same battery voltage.", exponent, kept),
+	}
+}
+
+// extrapolated says how far the hover at the other end of the weights may be off, where only one was
+// measured: t2 = t1 (m1/m2)^n over the exponents that declared pairs have. Measured is the time by
+// theory, and Limit the shortest of them.
+func extrapolated(machine Machine, known point) []finding.Finding {
+	name, other, to := "an empty tank", machine.EmptyMass.SI(), machine.EmptyEndurance
+	if known.subject == subjectEmptyEndurance {
+		name, other, to = "a full load", machine.FullMass.SI(), machine.FullEndurance
+	}
+	ratio := known.mass / other
+	if to != nil || !(other > 0) || !units.AtLeast(max(ratio, 1/ratio), leastMassRatio) {
+		return nil
+	}
+	at := func(exponent float64) units.Duration {
+		return units.Duration(machine.BatteryEnergy.SI() * machine.measuredShare() / known.power * math.Pow(ratio, exponent))
+	}
+	low, best, high := at(lowestDeclaredExponent), at(hoverExponent), at(highestDeclaredExponent)
+	low, high = min(low, high), max(low, high)
+	if !units.Finite(high) {
+		return nil
+	}
+	return []finding.Finding{{
+		Code: CodeEnduranceExtrapolated, Severity: finding.Caution, Subject: subjectEndurance, Source: declaredMachines,
+		Message: fmt.Sprintf("One hover time was sent. From it we work out %.3g minutes of hover with %s; known aircraft would lie between %.3g and %.3g minutes. Battery time at other weights is less certain by that much. "+
+			"Send the hover time with %s as well.", best.In(units.Minute), name, low.In(units.Minute), high.In(units.Minute), name),
+		Measured: best,
+	}}
 }
 
 // notComputable asks for the fact without which battery time is zero; zero is never an answer.
@@ -147,14 +191,14 @@ func unusual(p point) finding.Finding {
 	return f
 }
 
-// notMeasured says how far the default may be off: the ends of the efficiency range over the default.
+// messageNotMeasured says how far the default may be off: the ends of the efficiency range over it.
+var messageNotMeasured = fmt.Sprintf("No usable measured hover time: battery time is an estimate that may turn out %.0f percent shorter or %.0f percent longer. "+
+	"Time a hover with a full tank down to the low-battery warning, divide by the part of the battery used, and send that time.",
+	100*(1-lowEfficiency/defaultEfficiency), 100*(highEfficiency/defaultEfficiency-1))
+
+// notMeasured says that battery time is an estimate.
 func notMeasured(machine Machine, m Model) finding.Finding {
-	f := finding.Finding{
-		Code: CodePowerNotMeasured, Severity: finding.Caution, Subject: subjectEndurance, Source: declaredMachines,
-		Message: fmt.Sprintf("No usable measured hover time: battery time is an estimate that may turn out %.0f percent shorter or %.0f percent longer. "+
-			"Time a hover with a full tank down to the low-battery warning, divide by the part of the battery used, and send that time.",
-			100*(1-lowEfficiency/defaultEfficiency), 100*(highEfficiency/defaultEfficiency-1)),
-	}
+	f := finding.Finding{Code: CodePowerNotMeasured, Severity: finding.Caution, Subject: subjectEndurance, Source: declaredMachines, Message: messageNotMeasured}
 	if hover := m.Endurance(machine.reference()); hover > 0 {
 		f.Measured = hover
 	}

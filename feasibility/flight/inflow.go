@@ -5,7 +5,7 @@ import "math"
 // flow is the air through the rotors of a whole aircraft in level flight, all in SI.
 type flow struct {
 	thrust   float64 // N
-	tilt     float64 // rad, of the disc, nose down
+	drag     float64 // N; the disc tilts nose down by atan(drag/weight)
 	hover    float64 // m/s, induced velocity at the same thrust in hover
 	induced  float64 // m/s, induced velocity
 	parasite float64 // W, work against drag
@@ -44,32 +44,30 @@ func parasitePower(density, dragArea, speed float64) float64 {
 // inflow. Weight in N, density in kg/m3, areas in m2, speed in m/s, all positive.
 func forwardFlow(weight, density, discs, dragArea, speed float64) flow {
 	drag := 0.5 * density * dragArea * speed * speed
-	f := flow{
-		thrust:   math.Hypot(weight, drag),
-		tilt:     math.Atan2(drag, weight),
-		parasite: drag * speed,
-	}
+	f := flow{thrust: math.Hypot(weight, drag), drag: drag, parasite: drag * speed}
 	f.hover = hoverInflow(f.thrust, density, discs)
-	across, through := speed*math.Cos(f.tilt), speed*math.Sin(f.tilt)
-	f.induced = inducedVelocity(f.hover, across, through)
+	// V cos a and V sin a, with cos a = W/T and sin a = D/T.
+	f.induced = inducedVelocity(f.hover, speed*(weight/f.thrust), speed*(drag/f.thrust))
 	return f
 }
 
-// rounds bounds the iteration. Each round at least halves the error, and it starts within a factor
-// of the answer, so it ends well before.
+// rounds bounds the iteration. Newton's steps double the digits each time, and they start within a
+// factor of the answer, so they end well before.
 const rounds = 64
 
-// inducedVelocity solves Glauert's equation for v_i by damped iteration, v <- (v + rhs)/2, from
-// the level solution. The right side falls with v by less than v does, so the damped map halves
-// the error at least; it stops at one part in 1e13.
+// inducedVelocity solves Glauert's equation for v_i by Newton's steps on
+// v sqrt(across^2 + (through + v)^2) = v_h^2, from the level solution. The left side rises and bends
+// upward, so after the first step they come down onto the answer; they stop at one part in 1e13.
 func inducedVelocity(hover, across, through float64) float64 {
 	if hover <= 0 {
 		return 0
 	}
 	v := hover * levelInflow(math.Hypot(across, through)/hover)
 	for range rounds {
-		next := (v + hover*(hover/math.Hypot(across, through+v))) / 2
-		if math.Abs(next-v) <= 1e-13*v {
+		past := math.Sqrt(across*across + (through+v)*(through+v))
+		off := v*(past/hover) - hover
+		next := v - off/((past+v*((through+v)/past))/hover)
+		if !(math.Abs(next-v) > 1e-13*v) {
 			return next
 		}
 		v = next

@@ -3,6 +3,7 @@ package flight
 import (
 	"bytes"
 	"encoding/csv"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -13,6 +14,7 @@ import (
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
+	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/units"
 )
 
@@ -71,7 +73,7 @@ func TestForwardFlightTable(t *testing.T) {
 		t.Run(r["speed_mps"]+" m/s", func(t *testing.T) {
 			f := forwardFlow(weight, 1.225, area, 0.30, r.number(t, "speed_mps"))
 			assert.InDelta(t, r.number(t, "thrust_n"), f.thrust, 0.005)
-			assert.InDelta(t, r.number(t, "tilt_deg"), units.Angle(f.tilt).In(units.Degree), 0.005)
+			assert.InDelta(t, r.number(t, "tilt_deg"), units.Angle(math.Atan2(f.drag, weight)).In(units.Degree), 0.005)
 			assert.InDelta(t, r.number(t, "induced_mps"), f.induced, 0.00005)
 			assert.InDelta(t, r.number(t, "induced_w"), f.thrust*f.induced, 0.05)
 			assert.InDelta(t, r.number(t, "parasite_w"), f.parasite, 0.05+1e-9, "183.75 is printed as 183.8")
@@ -178,19 +180,27 @@ func TestDeclaredMachinesCalibrated(t *testing.T) {
 	}
 }
 
+// exceptions are the declared pairs that one hover cannot tell within 8 percent, with how far off it
+// is. Both have six rotors of 0.838 m: by their own declared hover power the loaded time took 85 and 94
+// percent of the battery, and the light time 74 and 73, so the two clocks were stopped by different
+// rules. TestNoLawTellsAllPairs shows that no law of one point meets them and the others.
+var exceptions = map[string]float64{"16 L with 6 rotors": 0.14, "20 L with 6 rotors": 0.29}
+
+// pair is the declared hover times of a machine.
+func pair(t *testing.T, r row) (light, loaded units.Duration) {
+	t.Helper()
+	return units.Duration(r.number(t, "light_min")) * units.Minute, units.Duration(r.number(t, "loaded_min")) * units.Minute
+}
+
 func TestOneHoverTellsTheOther(t *testing.T) {
 	t.Parallel()
-	// Own measurement against the declared pairs: 8 percent holds for the machines whose pair follows
-	// momentum theory. The pairs of two do not (exponents 1.23 and 0.93 where theory has 1.5); makers
-	// stop the clock by different rules, and no law through one point can tell which.
-	within := map[string]float64{
-		"10 L with 8 rotors": 0.08, "30 L with 6 rotors": 0.08, "40 L with coaxial pairs": 0.08,
-		"16 L with 6 rotors": 0.14, "20 L with 6 rotors": 0.29,
-	}
 	for _, r := range published(t, "spray-multirotors-declared.csv") {
 		t.Run(r["machine"], func(t *testing.T) {
-			require.Contains(t, within, r["machine"])
-			light, loaded := units.Duration(r.number(t, "light_min"))*units.Minute, units.Duration(r.number(t, "loaded_min"))*units.Minute
+			within := 0.08
+			if off, known := exceptions[r["machine"]]; known {
+				within = off
+			}
+			light, loaded := pair(t, r)
 			for name, tc := range map[string]struct {
 				empty, full *units.Duration
 				want        units.Duration
@@ -204,15 +214,89 @@ func TestOneHoverTellsTheOther(t *testing.T) {
 				machine.UsableShare = new(units.Whole) // the declared time ran the battery down
 				m := New(machine, 1.225*units.KilogramPerCubicMeter)
 				require.True(t, m.Calibrated)
-				assert.InEpsilon(t, tc.want.SI(), m.Endurance(tc.at).SI(), within[r["machine"]], name)
-				said := false
-				for _, a := range m.Assumptions {
-					said = said || strings.Contains(a.Assumed, "1.5 power of weight")
-				}
-				assert.True(t, said, "one point leaves the exponent assumed")
+				got := m.Endurance(tc.at)
+				assert.InEpsilon(t, tc.want.SI(), got.SI(), within, name)
+				requireExtrapolationSaid(t, m, got, tc.want)
 			}
 		})
 	}
+}
+
+// requireExtrapolationSaid holds the answer to saying that the exponent was assumed, and between which
+// times the other hover lies; the declared one must.
+func requireExtrapolationSaid(t *testing.T, m Model, got, declared units.Duration) {
+	t.Helper()
+	said := false
+	for _, a := range m.Assumptions {
+		said = said || strings.Contains(a.Assumed, "1.5 power of weight")
+	}
+	require.True(t, said, "one point leaves the exponent assumed")
+	for _, f := range m.Findings {
+		if f.Code != CodeEnduranceExtrapolated {
+			continue
+		}
+		require.Equal(t, finding.Caution, f.Severity)
+		require.InEpsilon(t, got.SI(), f.Measured.(units.Duration).SI(), 1e-9)
+		var best, low, high float64
+		var who string
+		_, err := fmt.Sscanf(f.Message, "One hover time was sent. From it we work out %f minutes of hover with", &best)
+		require.NoError(t, err)
+		_, rest, _ := strings.Cut(f.Message, "would lie between ")
+		_, err = fmt.Sscanf(rest, "%f and %f %s", &low, &high, &who)
+		require.NoError(t, err)
+		minutes := declared.In(units.Minute)
+		require.True(t, low*0.994 <= minutes && minutes <= high*1.006, "%v between %v and %v, three digits", minutes, low, high)
+		return
+	}
+	require.Fail(t, "nothing said of the other weight")
+}
+
+// Two hovers calibrate the exponent as well, and the model gives both back.
+func TestTwoHoversAreBothReproduced(t *testing.T) {
+	t.Parallel()
+	for _, r := range published(t, "spray-multirotors-declared.csv") {
+		machine := declared(t, r)
+		light, loaded := pair(t, r)
+		machine.EmptyEndurance, machine.FullEndurance, machine.UsableShare = &light, &loaded, new(units.Whole)
+		m := New(machine, 1.225*units.KilogramPerCubicMeter)
+		assert.InEpsilon(t, light.SI(), m.Endurance(machine.EmptyMass).SI(), 1e-9, r["machine"])
+		assert.InEpsilon(t, loaded.SI(), m.Endurance(machine.FullMass).SI(), 1e-9, r["machine"])
+		for _, f := range m.Findings {
+			assert.NotEqual(t, CodeEnduranceExtrapolated, f.Code)
+		}
+	}
+}
+
+// Of the declared pairs no law tells more than three within 8 percent from one point. Tried are: every
+// exponent from 0.9 to 2.1; and momentum theory with a fixed load of up to half of the loaded power
+// (electronics, pump) and a battery that gives less the harder it is drawn on (Peukert 1897,
+// exponent 1 to 1.3). Theory alone, with neither, already tells three.
+func TestNoLawTellsAllPairs(t *testing.T) {
+	t.Parallel()
+	rows := published(t, "spray-multirotors-declared.csv")
+	told := func(power func(ratio float64) float64) int {
+		n := 0
+		for _, r := range rows {
+			declared := r.number(t, "light_min") / r.number(t, "loaded_min")
+			by := power(r.number(t, "light_kg") / r.number(t, "loaded_kg")) // light over loaded
+			if off := declared * by; off <= 1.08 && off >= 1/1.08 {
+				n++
+			}
+		}
+		return n
+	}
+	theory := func(ratio float64) float64 { return math.Pow(ratio, hoverExponent) }
+	assert.Equal(t, len(rows)-len(exceptions), told(theory))
+	most := 0
+	for n := 0.9; n <= 2.1; n += 0.01 {
+		most = max(most, told(func(ratio float64) float64 { return math.Pow(ratio, n) }))
+	}
+	for fixed := 0.0; fixed <= 0.5; fixed += 0.01 {
+		for peukert := 1.0; peukert <= 1.3; peukert += 0.01 {
+			most = max(most, told(func(ratio float64) float64 { return math.Pow(fixed+(1-fixed)*theory(ratio), peukert) }))
+		}
+	}
+	assert.Equal(t, told(theory), most)
 }
 
 func TestThinAirTable(t *testing.T) {

@@ -1,6 +1,10 @@
 package flight
 
-import "tractcheck/feasibility/finding"
+import (
+	"slices"
+
+	"tractcheck/feasibility/finding"
+)
 
 // The sources of the room. Most are from memory, so nothing this room reports stops a job by
 // itself; a measured hover time replaces the weakest of them.
@@ -45,18 +49,18 @@ func sources() []finding.Source {
 // sourcesOf lists the sources a model stands on, each once, in the room's order. The theory always
 // counts.
 func sourcesOf(m Model) []finding.Source {
-	used := map[string]bool{momentumTheory.ID: true, powerTerms.ID: true}
-	for _, f := range m.Findings {
-		used[f.Source.ID] = true
-	}
-	for _, a := range m.Assumptions {
-		used[a.Source.ID] = true
-	}
-	var list []finding.Source
-	for _, source := range sources() {
-		if used[source.ID] {
+	known := sources()
+	list := make([]finding.Source, 0, len(known))
+	for _, source := range known {
+		if source == momentumTheory || source == powerTerms || m.cites(source) {
 			list = append(list, source)
 		}
 	}
 	return list
+}
+
+// cites reports whether a finding or an assumption of the model stands on a source.
+func (m Model) cites(source finding.Source) bool {
+	return slices.ContainsFunc(m.Findings, func(f finding.Finding) bool { return f.Source.ID == source.ID }) ||
+		slices.ContainsFunc(m.Assumptions, func(a finding.Assumption) bool { return a.Source.ID == source.ID })
 }

@@ -54,3 +54,14 @@ func BenchmarkFly(b *testing.B) {
 		})
 	}
 }
+
+// The drift zone of a boundary with as many corners as the contract admits.
+func BenchmarkDownwind(b *testing.B) {
+	plan := Fly(Field{Boundary: []Polygon{placed(ragged(9900, 0, 0, 1000))}, FerryDistance: new(200 * units.Meter)}, tankJob(1))
+	b.ReportAllocs()
+	for b.Loop() {
+		if len(plan.Downwind(100*units.Meter, 200*units.BearingDegree)) == 0 {
+			b.Fatal("no zone")
+		}
+	}
+}

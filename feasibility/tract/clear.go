@@ -24,6 +24,15 @@ type Clear struct {
 // Width reports how wide the strip is.
 func (c Clear) Width() units.Length { return max(0, c.Buffer-c.Distance) }
 
+// laid reports the width that is laid, in m; nothing where it is dust or endless.
+func (c Clear) laid() float64 {
+	width := c.Width().SI()
+	if !(width > shortest) || math.IsInf(width, 0) {
+		return 0
+	}
+	return width
+}
+
 // facingWithin is how far off a side's outward direction may lie from the neighbor's bearing for the side
 // to face it. Own choice: only its bearing from the field is known, not its place, so every side that
 // looks toward it at all is taken, short of those that run past it.
@@ -46,11 +55,7 @@ func (g *ground) keepClear(strips []Clear, r *report) []Clear {
 	}
 	var laid []Clear
 	for _, c := range strips {
-		width := c.Width().SI()
-		if !(width > shortest) || math.IsInf(width, 0) {
-			continue
-		}
-		if along := g.facing(c.Bearing, width); len(along) > 0 {
+		if along := g.facing(c.Bearing, c.laid()); len(along) > 0 {
 			g.kept, laid = append(g.kept, along...), append(laid, c)
 		}
 	}
@@ -64,6 +69,9 @@ func (g *ground) keepClear(strips []Clear, r *report) []Clear {
 
 // facing lays rectangles along the outer sides that face a bearing.
 func (g *ground) facing(bearing units.Bearing, width float64) []region {
+	if !(width > 0) {
+		return nil
+	}
 	sin, cos := math.Sincos(bearing.SI())
 	outers, _ := g.tract.sorted()
 	for bend := bendTogether * width; ; bend *= 2 {
@@ -95,7 +103,7 @@ func along(ring orb.Ring, toward orb.Point, width, bend float64, out []region) [
 				last, off = next, away
 			}
 		}
-		out = append(out, beside(ring[first], ring[last], width+off))
+		out = append(out, region{beside(ring[first], ring[last], width+off, width+off)})
 		first = last
 	}
 	return out
@@ -120,19 +128,20 @@ func faces(a, b, toward orb.Point) bool {
 	return y*toward[0]-x*toward[1] >= math.Cos(facingWithin.SI())*math.Hypot(x, y)
 }
 
-// beside reports the rectangle along a straight way.
-func beside(a, b orb.Point, width float64) region {
+// beside reports the rectangle along a straight way, counter-clockwise: so far beyond both ends and to
+// both hands.
+func beside(a, b orb.Point, beyond, aside float64) orb.Ring {
 	x, y := b[0]-a[0], b[1]-a[1]
 	if length := math.Hypot(x, y); length > 0 {
 		x, y = x/length, y/length
 	} else {
 		x, y = 1, 0
 	}
-	corner := func(p orb.Point, along, out float64) orb.Point {
-		return orb.Point{p[0] + along*x + out*y, p[1] + along*y - out*x}
+	corner := func(p orb.Point, along, left float64) orb.Point {
+		return orb.Point{p[0] + along*x - left*y, p[1] + along*y + left*x}
 	}
-	first := corner(a, -width, -width)
-	return region{{first, corner(b, width, -width), corner(b, width, width), corner(a, -width, width), first}}
+	first := corner(a, -beyond, -aside)
+	return orb.Ring{first, corner(b, beyond, -aside), corner(b, beyond, aside), corner(a, -beyond, aside), first}
 }
 
 // cleared says what is left unsprayed for neighbors.

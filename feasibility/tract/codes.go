@@ -19,6 +19,7 @@ const (
 	CodeGroundUnsprayed      finding.Code = "ground_unsprayed"            // note: corners that no swath reaches
 	CodeStripUnsprayed       finding.Code = "neighbor_strip_unsprayed"    // caution: a neighbor's buffer is taken off the tract
 	CodeSprayPastEdge        finding.Code = "spray_past_edge"             // caution
+	CodeHeadlandLeftOut      finding.Code = "headland_left_out"           // caution: asked for, and no room for it
 	CodeGapsCrossed          finding.Code = "gaps_crossed"                // caution: lines broken by keep-outs or the shape
 	CodeSwathWiderThanField  finding.Code = "swath_wider_than_field"      // caution
 	CodeBatteryNotChecked    finding.Code = "battery_not_checked"         // needed: no power model

@@ -39,13 +39,17 @@ func choose(g ground, job Job, r *report) course {
 		return c.unmapped(r)
 	}
 	if c.by == CourseByFewestTurns {
-		c.angle, c.laid = fewestTurns(g, job.Swath.SI())
+		c.angle, c.laid = fewestTurns(g, job)
 		c.bearing = line(units.Bearing(math.Pi/2 - c.angle))
 		r.Cite(sourceTurns)
 	} else {
 		c.angle = math.Pi/2 - c.bearing.SI()
 	}
-	return c.startDownwind(job, r)
+	if c.laid == nil {
+		c.angle = job.fromDownwind(c.angle)
+	}
+	c.startDownwind(job, r)
+	return c
 }
 
 // unmapped lays the lines along the longer side of a field that has no place on the map.
@@ -66,27 +70,32 @@ func (c course) layout(g ground, swath float64) layout {
 	return lay(g, c.angle, swath)
 }
 
-// startDownwind turns the course half round where that brings the first line to the downwind
-// side, and says which side that is.
-func (c course) startDownwind(job Job, r *report) course {
-	if !(job.WindSpeed > 0) {
-		return c
+// fromDownwind turns an angle half round where that brings the first line to the downwind side.
+func (j Job) fromDownwind(angle float64) float64 {
+	if !(j.WindSpeed > 0) {
+		return angle
 	}
 	// The wind blows toward (-sin, -cos) of where it comes from; n grows along (-sin, cos) of the angle.
-	sinFrom, cosFrom := math.Sincos(job.WindFrom.SI())
-	sin, cos := math.Sincos(c.angle)
+	sinFrom, cosFrom := math.Sincos(j.WindFrom.SI())
+	sin, cos := math.Sincos(angle)
 	if sinFrom*sin-cosFrom*cos > 0 {
-		c.angle += math.Pi
-		c.laid = nil
-		sin, cos = -sin, -cos
+		return angle + math.Pi
 	}
+	return angle
+}
+
+// startDownwind says which side to start at.
+func (c course) startDownwind(job Job, r *report) {
+	if !(job.WindSpeed > 0) {
+		return
+	}
+	sin, cos := math.Sincos(c.angle)
 	side := units.Bearing(math.Atan2(sin, -cos)).Normal() // of the low side: along (sin, -cos)
 	r.Find(finding.Finding{
 		Code: CodeStartDownwind, Severity: finding.Note, Subject: "/flight/course",
 		Message: "Start at the " + compass(side) + " side, which is downwind, and work into the wind, so that the aircraft does not fly through its own spray.",
 		Source:  sourceDownwind,
 	})
-	return c
 }
 
 // compass names the nearest of eight directions.
@@ -115,8 +124,8 @@ type heading struct{ angle, extent float64 }
 // over all edges of their extent across the lines: each piece starts at one edge and ends at
 // another. H as a function of the angle is a sum of |sin|, which bends upward only where the
 // lines run along an edge, so its least value too lies along an edge and testing each edge
-// direction finds it. The few best are then laid and counted.
-func fewestTurns(g ground, swath float64) (float64, *layout) {
+// direction finds it. The few best are then laid, from the side where the job starts, and counted.
+func fewestTurns(g ground, job Job) (float64, *layout) {
 	candidates := headings(g)
 	if len(candidates) == 0 {
 		return 0, nil
@@ -125,14 +134,12 @@ func fewestTurns(g ground, swath float64) (float64, *layout) {
 		return candidates[0].angle, nil
 	}
 	const tried = 3 // own choice
-	best, fewest := candidates[0].angle, math.Inf(1)
 	var kept *layout
-	for i, c := range candidates {
-		if i == tried {
-			break
-		}
-		if laid := lay(g, c.angle, swath); laid.pieces < fewest {
-			best, fewest, kept = c.angle, laid.pieces, &laid
+	best := 0.0
+	for _, c := range candidates[:min(tried, len(candidates))] {
+		angle := job.fromDownwind(c.angle)
+		if laid := lay(g, angle, job.Swath.SI()); kept == nil || laid.pieces < kept.pieces {
+			best, kept = angle, &laid
 		}
 	}
 	return best, kept

@@ -76,7 +76,7 @@ func TestNoHeadingBeatsTheFewestTurns(t *testing.T) {
 			t.Skip("no ground")
 		}
 		const swath = 5.0
-		angle, _ := fewestTurns(g, swath)
+		angle, _ := fewestTurns(g, Job{Swath: swath})
 		best := lay(g, angle, swath).pieces
 		for degrees := 0; degrees < 180; degrees += 7 {
 			pieces := lay(g, float64(degrees)*math.Pi/180, swath).pieces

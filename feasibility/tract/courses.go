@@ -72,7 +72,7 @@ func rival(by CourseChoice, g ground, job Job) (course, bool) {
 	c := course{by: by}
 	switch {
 	case by == CourseByFewestTurns:
-		c.angle, c.laid = fewestTurns(g, job.Swath.SI())
+		c.angle, c.laid = fewestTurns(g, job)
 		c.bearing = line(units.Bearing(math.Pi/2 - c.angle))
 	case job.WindSpeed > 0:
 		c.bearing = line(job.WindFrom + math.Pi/2)

@@ -91,16 +91,16 @@ func TestHeadlandIsOfferedWhereItHelps(t *testing.T) {
 	square := Field{Boundary: []Polygon{placed(box(0, 0, 210, 210))}}
 	job := tankJob(2)
 	job.Course = new(units.Bearing(0))
-	assert.Nil(t, Fly(square, job).Headland, "the lines end square")
+	assert.Empty(t, Fly(square, job).Headland, "the lines end square")
 	job.Course = new(45 * units.BearingDegree)
 	ragged := Fly(square, job).Headland
-	require.NotNil(t, ragged)
+	require.NotEmpty(t, ragged)
 	assert.InDelta(t, 840-28, ragged.Length.SI(), 0.01)
 	assert.InDelta(t, 812.0/7+4*5, ragged.Time.SI(), 0.01)
 	assert.InDelta(t, 812*7*job.Rate.SI(), ragged.Volume.SI(), 1e-6)
 	job.Course = new(units.Bearing(0))
 	square.KeepOuts = []Polygon{placed(box(100, 100, 120, 120))}
-	assert.NotNil(t, Fly(square, job).Headland, "lines break at the keep-out")
+	assert.NotEmpty(t, Fly(square, job).Headland, "lines break at the keep-out")
 	side := 210 * units.Meter
-	assert.Nil(t, Fly(Field{Length: &side, Width: &side}, job).Headland)
+	assert.Empty(t, Fly(Field{Length: &side, Width: &side}, job).Headland)
 }

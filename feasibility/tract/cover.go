@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 
+	"github.com/paulmach/orb/planar"
+
 	"tractcheck/feasibility/units"
 )
 
@@ -17,9 +19,14 @@ func covered(g ground, l layout) (sprayed, outside float64) {
 	if l.coarse {
 		return min(l.length*l.swath, g.area), 0
 	}
+	if len(l.laps) > 0 {
+		return overlapArea(l.frame, g.tract, nil, l.swaths()), g.outside(l)
+	}
 	edges := l.frame.edges(g.tract)
-	walk := scan{edges: edges}
-	for _, line := range byLine(l.runs) {
+	walk := newScan(edges)
+	for runs := l.runs; len(runs) > 0; {
+		line := firstLine(runs)
+		runs = runs[len(line):]
 		low, high := line[0].offset-l.swath/2, line[0].offset+l.swath/2
 		active := walk.between(low, high)
 		for _, r := range line {
@@ -29,6 +36,44 @@ func covered(g ground, l layout) (sprayed, outside float64) {
 		}
 	}
 	return sprayed - lapped(edges, l), outside
+}
+
+// swaths lists the sides of all swaths of a layout, each swath a rectangle, counter-clockwise.
+func (l layout) swaths() []edge {
+	out := make([]edge, 0, 2*len(l.runs)+4*len(l.laps))
+	half := l.swath / 2
+	for _, r := range l.runs {
+		low, high := r.offset-half, r.offset+half
+		out = append(out, edge{low: low, high: high, at: r.from}, edge{low: low, high: high, at: r.to, upward: true})
+	}
+	for _, piece := range l.laps {
+		out = append(out, l.frame.edges(region{beside(piece.from, piece.to, 0, half)})...)
+	}
+	return out
+}
+
+// outside reports how much swath of a layout with a headland lies outside of the tract, m2.
+func (g ground) outside(l layout) float64 {
+	sum := 0.0
+	add := func(spill float64) {
+		if spill > closed*l.swath { // less is rounding
+			sum += spill
+		}
+	}
+	walk := newScan(l.frame.edges(g.tract))
+	for _, r := range l.runs {
+		low, high := r.offset-l.swath/2, r.offset+l.swath/2
+		add((r.to-r.from)*l.swath - under(walk.between(low, high), low, high, r.from, r.to))
+	}
+	var beside []edge
+	for _, p := range l.laps {
+		f := newFrame(math.Atan2(p.to[1]-p.from[1], p.to[0]-p.from[0]))
+		u, n := f.turn(p.from)
+		low, high, length := n-l.swath/2, n+l.swath/2, planar.Distance(p.from, p.to)
+		beside = f.between(g.tract, low, high, beside[:0])
+		add(length*l.swath - under(beside, low, high, u, u+length))
+	}
+	return sum
 }
 
 // lapped reports the ground that lies under both of the last two lines; only they can overlap.
@@ -61,18 +106,13 @@ func ofLine(runs []run, line int) []run {
 	return runs[start:end]
 }
 
-// byLine splits runs into those of one line each.
-func byLine(runs []run) [][]run {
-	out := make([][]run, 0, len(runs))
-	for start := 0; start < len(runs); {
-		end := start + 1
-		for end < len(runs) && runs[end].line == runs[start].line {
-			end++
-		}
-		out = append(out, runs[start:end])
-		start = end
+// firstLine reports the runs of the first line of a list.
+func firstLine(runs []run) []run {
+	end := 1
+	for end < len(runs) && runs[end].line == runs[0].line {
+		end++
 	}
-	return out
+	return runs[:end]
 }
 
 // under reports the area of the tract inside the rectangle low <= n <= high, from <= u <= to.
@@ -114,21 +154,21 @@ func meanClamp(a, b, most float64) float64 {
 	return (whole(b) - whole(a)) / (b - a)
 }
 
-// overlapArea reports the area that regions, taken together, share with the tract, in m2; ground
-// under several of them counts once. Between two heights where an edge starts, ends or crosses
-// another, every stretch changes evenly, so the middle one times the height is exact.
-func overlapArea(tract region, others []region) float64 {
-	if len(others) == 0 {
+// overlapArea reports the area that regions and rectangles, taken together, share with the tract, in
+// m2; ground under several of them counts once. Rectangles come as their edges in the frame, run
+// counter-clockwise. Between two heights where an edge starts, ends or crosses another, every stretch
+// changes evenly, so the middle one times the height is exact.
+func overlapArea(f frame, tract region, regions []region, rectangles []edge) float64 {
+	if len(regions) == 0 && len(rectangles) == 0 {
 		return 0
 	}
-	f := newFrame(0)
-	walks := make([]scan, len(others))
-	var every []edge
-	for i, rings := range others {
+	walks := make([]scan, len(regions))
+	every := slices.Clone(rectangles)
+	for i, rings := range regions {
 		walks[i] = scan{edges: f.edges(rings)}
 		every = append(every, walks[i].edges...)
 	}
-	walk := scan{edges: f.edges(tract)}
+	walk, heap := scan{edges: f.edges(tract)}, scan{edges: byLow(rectangles)}
 	heights := events(every, walk.edges)
 	sum := 0.0
 	var inside, taken []interval
@@ -136,7 +176,10 @@ func overlapArea(tract region, others []region) float64 {
 		low, high := heights[i-1], heights[i]
 		middle := (low + high) / 2
 		inside = walk.inside(walk.between(low, high), middle, inside[:0])
-		taken = taken[:0]
+		if len(inside) == 0 {
+			continue
+		}
+		taken = heap.wound(heap.between(low, high), middle, taken[:0])
 		for k := range walks {
 			taken = walks[k].inside(walks[k].between(low, high), middle, taken)
 		}
@@ -153,7 +196,7 @@ const mostSteps = 15_000_000
 // meets another edge, rising, each once.
 func events(others, tract []edge) []float64 {
 	all := slices.Concat(others, tract)
-	slices.SortFunc(all, func(a, b edge) int { return cmp.Compare(a.low, b.low) })
+	all = byLow(all)
 	heights, deepest := meetings(all)
 	if most := max(1_000, mostSteps/max(1, deepest)); len(heights) > most {
 		return even(all, most)

@@ -53,8 +53,9 @@ func newCraft(job Job, power flight.Model, usable units.Energy, c course) *craft
 	k.hover = power.Curve(job.DryMass, full, 0)
 	k.ferrying = power.Curve(job.DryMass, full, out)
 	k.sameWays = lines[0] == lines[1]
-	for i, air := range lines {
-		k.spraying[i] = power.Curve(job.DryMass, full, air)
+	k.spraying[0] = power.Curve(job.DryMass, full, lines[0])
+	if !k.sameWays {
+		k.spraying[1] = power.Curve(job.DryMass, full, lines[1])
 	}
 	return k
 }
@@ -121,24 +122,31 @@ func (k *craft) spray(start, end, seconds float64) float64 {
 	return (each(&k.spraying[0]) + each(&k.spraying[1])) / 2
 }
 
-// fits reports whether a sortie over a stretch leaves the reserve in the battery.
-func (k *craft) fits(p path, from, to float64) bool {
-	energy := k.fly(p, from, to).energy
-	return !math.IsNaN(energy) && units.AtMost(energy, k.usable)
+// carries reports whether a sortie leaves the reserve in the battery.
+func (k *craft) carries(f flown) bool {
+	return !math.IsNaN(f.energy) && units.AtMost(f.energy, k.usable)
 }
+
+// fits reports whether a sortie over a stretch leaves the reserve in the battery.
+func (k *craft) fits(p path, from, to float64) bool { return k.carries(k.fly(p, from, to)) }
 
 // longest reports the longest sortie that starts at a place of the path, and what ends it. It
 // reports an empty stretch where the battery does not even carry the aircraft out and back.
-func (k *craft) longest(p path, from float64) (to float64, bound Bound) {
+func (k *craft) longest(p path, from float64) (flown, Bound) {
 	full := min(p.length, from+k.tank)
 	if p.length-full < p.tiny() {
 		full = p.length
 	}
-	if k.fits(p, from, full) {
-		return full, k.tankBound
+	if f := k.fly(p, from, full); k.carries(f) {
+		return f, k.tankBound
 	}
+	return k.fly(p, from, k.farthest(p, from, full)), BoundBattery
+}
+
+// farthest reports how far a sortie comes that the battery ends before a place.
+func (k *craft) farthest(p path, from, full float64) float64 {
 	if !k.fits(p, from, from) {
-		return from, BoundBattery
+		return from
 	}
 	low, high := from, full // low fits, high does not
 	// First leg by leg, then within the leg, where the energy grows without a jump.
@@ -156,9 +164,9 @@ func (k *craft) longest(p path, from float64) (to float64, bound Bound) {
 		start += 2 * p.tiny()
 	}
 	if start >= high || !k.fits(p, from, start) {
-		return low, BoundBattery
+		return low
 	}
-	return k.along(p, from, start, high), BoundBattery
+	return k.along(p, from, start, high)
 }
 
 // along reports the place between low, which fits, and high, which does not, where the battery is

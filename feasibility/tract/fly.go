@@ -37,8 +37,18 @@ func fly(field Field, job Job, r *report) Plan {
 		return Plan{}
 	}
 	cleared := g.keepClear(job.Clear, r)
+	if job.Headland > 0 {
+		g.headlands(int(min(job.Headland, mostHeadlands)), job.Swath.SI())
+	}
 	c := choose(g, job, r)
 	l := c.layout(g, job.Swath.SI())
+	if l.coarse && g.band.width > 0 {
+		g.band, c.laid = band{}, nil
+		l = c.layout(g, job.Swath.SI())
+	}
+	if job.Headland > 0 && g.band.width == 0 {
+		r.noHeadland()
+	}
 	plan := account(g, l, c)
 	plan.Cleared = cleared
 	plan.drawn = &drawn{ground: g, aircraft: job.Aircraft, coarse: l.coarse}
@@ -53,7 +63,6 @@ func fly(field Field, job Job, r *report) Plan {
 	p := join(l, turn, g.launch, ferryDistance(field, g, l, r))
 	plan.drawn.path = p
 	r.gaps(p)
-	plan.Headland = headland(g, plan, job, turn, p.gaps)
 	if l.length/k.tank > mostSorties {
 		r.tooManySorties(l.length/k.tank, job)
 		return plan
@@ -70,17 +79,19 @@ func fly(field Field, job Job, r *report) Plan {
 		r.sorties(plan, cut, job)
 	}
 	plan.Courses = options(g, l, p, c, job, turn, plan, r)
+	plan.Headland = headland(g, c, l, p, plan, job, turn)
 	return plan
 }
 
 // account starts a plan with where the ground goes.
 func account(g ground, l layout, c course) Plan {
-	keptOut := min(overlapArea(g.tract, g.keepOuts), g.area)
+	keptOut := min(overlapArea(newFrame(0), g.tract, g.keepOuts, nil), g.area)
 	sprayed, outside := covered(g, l)
 	sprayed = max(0, min(sprayed, g.area-keptOut))
 	strips := 0.0
 	if len(g.kept) > 0 {
-		both := overlapArea(g.tract, slices.Concat(g.keepOuts, g.kept))
+		f := newFrame(0)
+		both := overlapArea(f, g.tract, g.keepOuts, f.edges(slices.Concat(g.kept...)))
 		strips = max(0, min(both-keptOut, g.area-keptOut-sprayed))
 	}
 	return Plan{

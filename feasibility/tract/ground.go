@@ -38,6 +38,7 @@ type ground struct {
 	kept      []region // beside sides that face a neighbor: to be left unsprayed
 	area      float64  // m2, holes taken off
 	convex    bool     // one convex ring and nothing forbidden
+	band      band     // the headland, which the lines leave to its own passes
 	mapped    bool     // on the map, so bearings mean something
 	plane     plane
 	launch    *orb.Point

@@ -22,6 +22,7 @@ type Job struct {
 	Aircraft    units.Count
 	Power       flight.Model
 	MinimumFill *units.Volume // the least the tank must hold at takeoff; what is not sprayed is flown home
+	Headland    units.Count   // passes round the edge of the tract; 0: none, the aircraft turns over the edge
 	Clear       []Clear       // strips to leave unsprayed for neighbors; only a field on the map has sides to leave
 	// FillBoundByWeight says that Fill was held below the tank's capacity by a weight limit; nil
 	// reads as false.

@@ -33,6 +33,7 @@ type layout struct {
 	width  float64 // extent of the tract across the lines
 	passes units.Count
 	runs   []run   // by line, then along it; empty where coarse
+	laps   []lap   // of the headland, in flying order; they count in pieces and length
 	pieces float64 // number of runs
 	length float64 // of all runs, m
 	coarse bool    // too many lines: pieces and length are averages
@@ -44,14 +45,21 @@ type layout struct {
 // ones a swath apart, and the last is pulled in to half a swath inside the far edge, so that the
 // excess overlaps the lane before it instead of spilling over the edge. A tract narrower than the
 // swath takes one line in its middle. Lines are clipped at the tract's edge by the even-odd rule
-// over all its rings; holes and keep-outs are cleared by the whole swath.
+// over all its rings, or where the whole swath has reached the headland; holes and keep-outs are
+// cleared by the whole swath.
 func lay(g ground, angle, swath float64) layout {
 	l := layout{frame: newFrame(angle), swath: swath}
 	l.low, l.width = l.frame.across(g.tract)
+	// The lines fill what the headland leaves.
+	l.low, l.width = l.low+g.band.width, max(0, l.width-2*g.band.width)
 	passes := l.width / swath
-	l.passes = max(1, capped(math.Ceil(passes)))
+	least := units.Count(1)
+	if g.band.width > 0 {
+		least = 0 // the headland may be all there is
+	}
+	l.passes = max(least, capped(math.Ceil(passes)))
 	if passes < mostLines {
-		l.passes = units.Count(max(1, units.Ceil(passes-closeEnough)))
+		l.passes = max(least, units.Count(units.Ceil(passes-closeEnough)))
 	}
 	if l.passes > mostLines || !l.clip(g) {
 		l.average(g)
@@ -81,18 +89,19 @@ func (l layout) offset(i int) float64 {
 
 // clip fills in the runs; it reports false where there are too many.
 func (l *layout) clip(g ground) bool {
-	tract := scan{edges: l.frame.edges(g.tract)}
+	tract := newScan(l.frame.edges(g.tract))
 	bars := make([]bar, len(g.forbidden))
 	for i, rings := range g.forbidden {
 		bars[i] = newBar(l.frame, rings)
 	}
+	headland := g.band.in(l.frame)
 	var inside, kept, blocked []interval
-	l.runs = make([]run, 0, 2*int(l.passes))
+	l.runs = make([]run, 0, int(l.passes)+min(int(l.passes), 16*len(bars))+g.tract.corners()/8)
 	for i := range int(l.passes) {
 		n := l.offset(i)
 		low, high := n-l.swath/2, n+l.swath/2
 		inside = tract.inside(tract.between(low, high), n, inside[:0])
-		blocked = blocked[:0]
+		blocked = headland.across(low, n, high, blocked[:0])
 		for k := range bars {
 			if bars[k].low < high && bars[k].high > low {
 				blocked = bars[k].shadow(low, high, blocked)
@@ -107,11 +116,13 @@ func (l *layout) clip(g ground) bool {
 			l.length += piece.to - piece.from
 		}
 		if len(l.runs) > mostRuns {
-			l.runs = nil
+			l.runs, l.length = nil, 0
 			return false
 		}
 	}
-	l.pieces = float64(len(l.runs))
+	l.laps = g.band.laps
+	l.length += g.band.length
+	l.pieces = float64(len(l.runs) + len(l.laps))
 	return true
 }
 
@@ -120,7 +131,7 @@ func (l *layout) clip(g ground) bool {
 // (each line crosses two edges for every run).
 func (l *layout) average(g ground) {
 	l.coarse, l.length = true, 0
-	if left := g.area - overlapArea(g.tract, g.forbidden); left > 0 {
+	if left := g.area - overlapArea(l.frame, g.tract, g.forbidden, nil); left > 0 {
 		l.length = left / l.swath
 	}
 	extent := 0.0
@@ -134,16 +145,17 @@ func (l *layout) average(g ground) {
 	l.pieces = math.Ceil(extent / l.swath)
 }
 
-// bar is a region that no swath may touch, in a frame.
+// bar is a region that no swath may touch, in a frame, met by swaths of rising n.
 type bar struct {
-	sides         [][4]float64 // u0, n0, u1, n1 with n0 <= n1
+	sides         []edge // by low end; a side along the swaths has high = low, and its far end in slope
 	low, high     float64
+	active        []edge
 	atLow, atHigh scan // of the swath at hand, kept for their room
 }
 
 // newBar brings a region into a frame.
 func newBar(f frame, rings region) bar {
-	b := bar{low: math.Inf(1), high: math.Inf(-1), sides: make([][4]float64, 0, rings.corners())}
+	b := bar{low: math.Inf(1), high: math.Inf(-1), sides: make([]edge, 0, rings.corners())}
 	for _, ring := range rings {
 		for i := 1; i < len(ring); i++ {
 			u0, n0 := f.turn(ring[i-1])
@@ -151,17 +163,22 @@ func newBar(f frame, rings region) bar {
 			if n0 > n1 {
 				u0, n0, u1, n1 = u1, n1, u0, n0
 			}
-			b.sides = append(b.sides, [4]float64{u0, n0, u1, n1})
+			side := edge{low: n0, high: n1, at: u0, slope: (u1 - u0) / (n1 - n0)}
+			if n1 == n0 || math.IsInf(side.slope, 0) {
+				side.high, side.slope = n0, u1
+			}
+			b.sides = append(b.sides, side)
 			b.low, b.high = min(b.low, n0), max(b.high, n1)
 		}
 	}
+	byLow(b.sides)
 	return b
 }
 
 // shadow adds the stretches along a swath, between two n, under which the region has ground. The
 // shadow is exact: above any point of it, going across the swath, one leaves the region either
 // through a side, whose own stretch is added, or through the edge of the swath, where the
-// even-odd stretches are added.
+// even-odd stretches are added. From one call to the next neither n may fall.
 func (b *bar) shadow(low, high float64, out []interval) []interval {
 	// Touching is not entering: a region that ends at the swath's edge is clear of it.
 	slack := (high - low) * closeEnough
@@ -169,22 +186,22 @@ func (b *bar) shadow(low, high float64, out []interval) []interval {
 	if b.high <= low || b.low >= high {
 		return out
 	}
-	atLow, atHigh := &b.atLow, &b.atHigh
-	atLow.active, atHigh.active = atLow.active[:0], atHigh.active[:0]
-	for _, s := range b.sides {
-		u0, n0, u1, n1 := s[0], s[1], s[2], s[3]
-		if n1 < low || n0 > high {
+	for len(b.sides) > 0 && b.sides[0].low <= high {
+		b.active, b.sides = append(b.active, b.sides[0]), b.sides[1:]
+	}
+	still := b.active[:0]
+	for _, e := range b.active {
+		if e.high < low {
 			continue
 		}
-		if n1 == n0 {
-			out = append(out, interval{min(u0, u1), max(u0, u1)})
-			continue
+		still = append(still, e)
+		ua, ub := e.at, e.slope
+		if e.high > e.low {
+			ua, ub = e.u(max(e.low, low)), e.u(min(e.high, high))
 		}
-		e := edge{low: n0, high: n1, at: u0, slope: (u1 - u0) / (n1 - n0)}
-		atLow.active, atHigh.active = append(atLow.active, e), append(atHigh.active, e)
-		ua, ub := e.u(max(n0, low)), e.u(min(n1, high))
 		out = append(out, interval{min(ua, ub), max(ua, ub)})
 	}
-	out = atLow.inside(atLow.active, low, out)
-	return atHigh.inside(atHigh.active, high, out)
+	b.active = still
+	out = b.atLow.inside(still, low, out)
+	return b.atHigh.inside(still, high, out)
 }

@@ -7,8 +7,7 @@ import (
 )
 
 // Map is a plan on the ground, WGS 84. Outer rings run counter-clockwise and holes clockwise, as
-// RFC 7946, section 3.1.6, asks. Longitudes go on past 180 degrees where ground beside a boundary
-// lies across that meridian.
+// RFC 7946, section 3.1.6, asks. What lies across the 180th meridian is cut there (section 3.1.9).
 type Map struct {
 	Boundary  []Polygon
 	KeepOuts  []Polygon
@@ -54,12 +53,12 @@ func (p Plan) Map() (Map, bool) {
 	if d == nil || !d.ground.mapped {
 		return Map{}, false
 	}
-	m := Map{Coarse: d.coarse, Boundary: d.ground.polygons(d.ground.tract), Unsprayed: d.ground.strips()}
+	m := Map{Coarse: d.coarse, Boundary: cut(d.ground.polygons(d.ground.tract)), Unsprayed: d.ground.strips()}
 	for _, rings := range d.ground.keepOuts {
-		m.KeepOuts = append(m.KeepOuts, d.ground.polygon(rings))
+		m.KeepOuts = append(m.KeepOuts, cut([]Polygon{d.ground.polygon(rings)})...)
 	}
 	if d.ground.launch != nil {
-		at := d.ground.plane.position(*d.ground.launch)
+		at := wrapped(d.ground.plane.position(*d.ground.launch))
 		m.Launch = &at
 	}
 	at := 0.0
@@ -91,7 +90,7 @@ func (d *drawn) lines(sortie int, from, to float64) []Line {
 		if sortie >= 0 {
 			line.Sortie, line.Aircraft = units.Count(sortie+1), units.Count(sortie)%max(1, d.aircraft)+1
 		}
-		out = append(out, line)
+		out = append(out, line.pieces()...)
 	}
 	return out
 }
@@ -103,11 +102,11 @@ func (d *drawn) breaks(i int, f flown) []Break {
 	}
 	start := Break{Sortie: units.Count(i + 1), Starts: true}
 	start.Line, start.Along = d.path.resume(f.from)
-	start.At = d.ground.plane.position(d.path.legs[d.path.leg(f.from)].point(f.from))
+	start.At = wrapped(d.ground.plane.position(d.path.legs[d.path.leg(f.from)].point(f.from)))
 	last := d.path.legs[d.path.lastLeg(f.to)]
 	stop := Break{Sortie: units.Count(i + 1), Line: units.Count(last.line), Bound: d.ended[i]}
 	stop.Along = d.path.along(d.path.lastLeg(f.to), f.to)
-	stop.At = d.ground.plane.position(last.point(f.to))
+	stop.At = wrapped(d.ground.plane.position(last.point(f.to)))
 	return []Break{start, stop}
 }
 

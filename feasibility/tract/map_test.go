@@ -3,6 +3,7 @@ package tract
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"github.com/paulmach/orb"
@@ -99,8 +100,11 @@ func TestDownwindZoneAgainstWalkingUpwind(t *testing.T) {
 	t.Parallel()
 	r := rand.New(rand.NewPCG(12, 6))
 	for i := range 60 {
-		field := blotField(r)
-		plan := Fly(field, tankJob(4))
+		field, job := blotField(r), tankJob(4)
+		if i%2 == 0 {
+			job.Clear = []Clear{{Bearing: units.Bearing(2 * math.Pi * r.Float64()), Buffer: 25}}
+		}
+		plan := Fly(field, job)
 		if plan.drawn == nil {
 			continue
 		}
@@ -114,9 +118,9 @@ func TestDownwindZoneAgainstWalkingUpwind(t *testing.T) {
 			p := orb.Point{800*r.Float64() - 400, 800*r.Float64() - 400}
 			want := false
 			for step := 0.0; step <= depth; step += 0.5 {
-				want = want || ofRegion(g.tract, orb.Point{p[0] + step*sin, p[1] + step*cos})
+				want = want || sprayedAt(g, orb.Point{p[0] + step*sin, p[1] + step*cos})
 			}
-			want = want && !ofRegion(g.tract, p)
+			want = want && !sprayedAt(g, p)
 			in := 0
 			for _, ring := range rings {
 				if planar.RingContains(ring, p) {
@@ -132,6 +136,11 @@ func TestDownwindZoneAgainstWalkingUpwind(t *testing.T) {
 		// The walk takes half-meter steps, so points that close to a rim may differ.
 		require.LessOrEqual(t, wrong, asked/50, "tract %d, wind from %v", i, from.In(units.BearingDegree))
 	}
+}
+
+// sprayedAt reports whether a point lies in the tract and clear of keep-outs and strips.
+func sprayedAt(g ground, p orb.Point) bool {
+	return ofRegion(g.tract, p) && !slices.ContainsFunc(slices.Concat(g.keepOuts, g.kept), func(r region) bool { return ofRegion(r, p) })
 }
 
 func TestNoMapWithoutAPlace(t *testing.T) {
@@ -155,4 +164,60 @@ func TestMapOfAPlanThatCannotBeFlown(t *testing.T) {
 		assert.Zero(t, line.Sortie)
 	}
 	assert.Empty(t, m.Breaks)
+}
+
+// A tract on the 180th meridian is cut there, like everything drawn for it, and loses nothing.
+func TestMapAcrossThe180thMeridian(t *testing.T) {
+	t.Parallel()
+	p := newPlane(math.Pi-1e-6, -16.8*math.Pi/180) // the meridian is 6 m east of the origin
+	ring := func(points ...orb.Point) (out Ring) {
+		for _, at := range append(points, points[0]) {
+			out = append(out, wrapped(inverse(p, at)))
+		}
+		return out
+	}
+	launch := wrapped(inverse(p, orb.Point{150, 0}))
+	field := Field{
+		Boundary:    []Polygon{{ring(box(-200, -100, 200, 100)...)}},
+		KeepOuts:    []Polygon{{ring(box(-20, -20, 20, 20)...)}, {ring(box(80, 80, 90, 90)...)}},
+		LaunchPoint: &launch,
+	}
+	for _, course := range []units.Bearing{0, 90, 270} {
+		job := tankJob(4)
+		job.Course = new(course * units.BearingDegree)
+		job.Clear = []Clear{{Bearing: 0, Buffer: 20}}
+		job.WindFrom, job.WindSpeed = 180*units.BearingDegree, 2
+		plan := Fly(field, job)
+		require.InEpsilon(t, 400*200, plan.Area.SI(), 1e-6)
+		m, ok := plan.Map()
+		require.True(t, ok)
+		zone := plan.Downwind(50*units.Meter, 180*units.BearingDegree)
+		for name, polygons := range map[string][]Polygon{"boundary": m.Boundary, "keep-outs": m.KeepOuts, "strips": m.Unsprayed, "zone": zone} {
+			west, east := 0.0, 0.0
+			for _, polygon := range polygons {
+				for _, r := range polygon {
+					for _, at := range r {
+						require.LessOrEqual(t, math.Abs(at.Longitude.SI()), math.Pi)
+					}
+				}
+				if polygon[0][0].Longitude > 0 { // west of the meridian longitudes are positive
+					west++
+				} else {
+					east++
+				}
+			}
+			assert.Positive(t, west, name)
+			assert.Positive(t, east, name)
+		}
+		_, area := onPlane(plan.drawn.ground.plane, m.Boundary)
+		assert.InEpsilon(t, plan.Area.SI(), area, 1e-6)
+		length := 0.0
+		for _, line := range m.Lines {
+			from, to := p.point(line.From.Longitude.SI(), line.From.Latitude.SI()), p.point(line.To.Longitude.SI(), line.To.Latitude.SI())
+			require.InDelta(t, line.Length.SI(), planar.Distance(from, to), 1e-2)
+			require.Less(t, math.Abs((line.To.Longitude - line.From.Longitude).SI()), 1e-3, "no line goes round the earth")
+			length += line.Length.SI()
+		}
+		assert.InEpsilon(t, plan.SprayLength.SI(), length, 1e-6)
+	}
 }

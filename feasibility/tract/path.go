@@ -2,7 +2,6 @@ package tract
 
 import (
 	"math"
-	"sort"
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
@@ -59,17 +58,18 @@ func join(l layout, t turning, launch *orb.Point, ferry float64) path {
 		p.meanLeg, p.meanHop = l.length/max(1, l.pieces), t.turn
 		return p
 	}
-	lines := byLine(l.runs)
-	p.legs = make([]leg, 0, len(l.runs))
+	p.legs = make([]leg, 0, len(l.runs)+len(l.laps))
 	backward := false
-	if launch != nil && len(lines) > 0 {
-		first := lines[0]
+	if launch != nil && len(l.runs) > 0 {
+		first := firstLine(l.runs)
 		near := l.frame.back(first[0].from, first[0].offset)
 		far := l.frame.back(first[len(first)-1].to, first[0].offset)
 		backward = planar.Distance(*launch, far) < planar.Distance(*launch, near)
 	}
 	at := 0.0
-	for _, runs := range lines {
+	for left := l.runs; len(left) > 0; {
+		runs := firstLine(left)
+		left = left[len(runs):]
 		for i := range runs {
 			r := runs[i]
 			if backward {
@@ -92,7 +92,64 @@ func join(l layout, t turning, launch *orb.Point, ferry float64) path {
 		backward = !backward
 	}
 	p.length = at
+	p.round(l, t)
 	return p
+}
+
+// round adds the passes of the headland after the lines, each started where it is nearest. They count
+// as lines of their own, and a corner costs a turn where it is sharp.
+func (p *path) round(l layout, t turning) {
+	line := int(l.passes)
+	for start := 0; start < len(l.laps); {
+		end := start + 1
+		for end < len(l.laps) && l.laps[end].ring == l.laps[start].ring && l.laps[end].pass == l.laps[start].pass {
+			end++
+		}
+		line++
+		laps := l.laps[start:end]
+		first := p.nearest(laps)
+		for i := range laps {
+			piece := laps[(first+i)%len(laps)]
+			next := leg{line: line, start: p.length, from: piece.from, to: piece.to, length: planar.Distance(piece.from, piece.to)}
+			if n := len(p.legs); n > 0 {
+				next.hopTime = t.corner(p.legs[n-1], next)
+				if p.legs[n-1].line == line && planar.Distance(p.legs[n-1].to, next.from) > t.swath {
+					p.gaps++
+				}
+			}
+			p.legs = append(p.legs, next)
+			p.length += next.length
+		}
+		start = end
+	}
+}
+
+// nearest reports the lap that begins nearest to where the path ends.
+func (p *path) nearest(laps []lap) int {
+	if len(p.legs) == 0 {
+		return 0
+	}
+	at, best, least := p.legs[len(p.legs)-1].to, 0, math.Inf(1)
+	for i, l := range laps {
+		if d := planar.Distance(at, l.from); d < least {
+			best, least = i, d
+		}
+	}
+	return best
+}
+
+// corner reports the seconds between two pieces of a headland pass; from a line, or across a gap, it is
+// the time of any hop.
+func (t turning) corner(a, b leg) float64 {
+	apart := planar.Distance(a.to, b.from)
+	if a.line != b.line || apart > t.swath {
+		return t.time(a, b)
+	}
+	x0, y0, x1, y1 := a.to[0]-a.from[0], a.to[1]-a.from[1], b.to[0]-b.from[0], b.to[1]-b.from[1]
+	if math.Abs(math.Atan2(x0*y1-y0*x1, x0*x1+y0*y1)) >= sharp.SI() {
+		return t.turn + apart/t.speed
+	}
+	return apart / t.speed
 }
 
 // tiny is the length that counts as nothing on this path, m.
@@ -101,15 +158,22 @@ func (p path) tiny() float64 { return max(shortest, p.length*1e-12) }
 // leg reports the index of the leg that a sortie starting at s begins with; at a joint that is
 // the later one.
 func (p path) leg(s float64) int {
-	i := sort.Search(len(p.legs), func(i int) bool { return p.legs[i].start > s+p.tiny() })
-	return max(0, i-1)
+	past := s + p.tiny()
+	low, high := 0, len(p.legs) // legs before low start at or before, from high on past it
+	for low < high {
+		if middle := (low + high) / 2; p.legs[middle].start > past {
+			high = middle
+		} else {
+			low = middle + 1
+		}
+	}
+	return max(0, low-1)
 }
 
 // lastLeg reports the index of the leg that a sortie ending at s ends with; at a joint that is
 // the earlier one.
 func (p path) lastLeg(s float64) int {
-	i := sort.Search(len(p.legs), func(i int) bool { return p.legs[i].start >= s-p.tiny() })
-	return max(0, i-1)
+	return p.leg(s - 2*p.tiny())
 }
 
 // ferries reports the distances out to where a sortie starts and back from where it ends, m.
@@ -139,7 +203,8 @@ func (p path) hops(from, to float64, visit func(at, seconds float64)) {
 		}
 		return
 	}
-	for i := p.leg(from) + 1; i < len(p.legs) && p.legs[i].start < to-p.tiny(); i++ {
+	before := to - p.tiny()
+	for i := p.leg(from) + 1; i < len(p.legs) && p.legs[i].start < before; i++ {
 		visit(p.legs[i].start, p.legs[i].hopTime)
 	}
 }

@@ -48,7 +48,7 @@ type Plan struct {
 	Course            units.Bearing
 	CourseBy          CourseChoice
 	Courses           []CourseOption // the one taken first
-	Headland          *Headland      // nil where a pass round the edge would bring nothing
+	Headland          Headland       // of no length where a pass round the edge would bring nothing
 	FerryEach         units.Length   // mean distance one way
 	SprayTime         units.Duration
 	FlightTime        units.Duration // of all sorties together

@@ -121,7 +121,7 @@ func TestCheckPolygons(t *testing.T) {
 			assert.InEpsilon(t, number(t, row, "length_m"), l.length, 0.001, "length")
 
 			if row["fewest"] == "yes" {
-				angle, _ := fewestTurns(g, 7)
+				angle, _ := fewestTurns(g, Job{Swath: 7})
 				best := lay(g, angle, 7)
 				assert.Equal(t, l.pieces, best.pieces, "pieces along the best heading")
 				// Along the same heading or one half a turn or a square's quarter away.
@@ -165,4 +165,19 @@ func TestWorkCycleOf40Acres(t *testing.T) {
 	// The cycle's own parts: spraying + 57 turns + 11 x 30 s of ferry + 11 climbs.
 	climb := 11 * (2*tankJob(1).Height.SI()/climbSpeed.SI() + groundTime.SI())
 	assert.InDelta(t, 3333.6+57*5+11*30+climb, plan.FlightTime.SI(), 0.1)
+}
+
+// On a rectangle of many passes, time spraying over time spraying and turning is the table's, but for
+// the one turn that the last pass does not need.
+func TestTurningEfficiency(t *testing.T) {
+	t.Parallel()
+	for _, row := range published(t, "turning-efficiency.csv") {
+		const passes, swath = 2000, 7.0
+		length := number(t, row, "length_m")
+		g := planeGround([]orb.Point{{0, 0}, {length, 0}, {length, passes * swath}, {0, passes * swath}})
+		turn := turning{turn: number(t, row, "turn_s"), speed: number(t, row, "speed_mps"), swath: swath}
+		p := join(lay(g, 0, swath), turn, nil, 0)
+		assert.Len(t, p.legs, passes)
+		assert.InDelta(t, number(t, row, "efficiency"), p.length/turn.speed/p.seconds(turn), halfDigit(row, "efficiency")+1.0/passes)
+	}
 }

@@ -57,7 +57,7 @@ func (r *report) shape(p Plan, l layout) {
 			Source:  sourceOwn,
 		})
 	}
-	r.edges(p)
+	r.edges(p, len(l.laps) > 0)
 }
 
 // coarse says that the lines were too many to lay out, by their number or by the pieces they fall
@@ -78,25 +78,38 @@ func (r *report) coarse(p Plan, l layout) {
 }
 
 // edges says what ground is missed or hit at slanted edges.
-func (r *report) edges(p Plan) {
+func (r *report) edges(p Plan, headland bool) {
+	instead := "Plan a pass round the edge (headland_passes), which ends the lines there, or leave that ground unsprayed."
+	if headland {
+		instead = "Leave that ground, or spray it by hand."
+	}
 	tract := p.Accounting.Tract.SI()
 	missed := p.Accounting.Unsprayed - p.Accounting.Strips
 	if share := units.Proportion(missed.SI() / tract); share > shareOfGround {
 		r.Find(finding.Finding{
 			Code: CodeGroundUnsprayed, Severity: finding.Note, Subject: "/field/boundary",
-			Message: fmt.Sprintf("No swath reaches %s (%s) along slanted edges and beside keep-outs. Fly one more pass round the edge, or leave that ground unsprayed.",
-				acres(missed), percent(share)),
+			Message: fmt.Sprintf("No swath reaches %s (%s) along slanted edges and beside keep-outs. %s",
+				acres(missed), percent(share), instead),
 			Measured: missed, Source: sourceOwn,
 		})
 	}
 	if share := units.Proportion(p.SprayedPastEdge.SI() / tract); share > shareOfGround {
 		r.Find(finding.Finding{
 			Code: CodeSprayPastEdge, Severity: finding.Caution, Subject: "/field/boundary",
-			Message: fmt.Sprintf("Where lines meet a slanted edge, the corners of the swath reach past it: %s (%s of the tract) outside. Shut off half a swath earlier next to anything that must stay dry, or draw a keep-out there.",
+			Message: fmt.Sprintf("Where lines meet a slanted edge, the corners of the swath reach past it: %s (%s of the tract) outside. Plan a pass round the edge (headland_passes), shut off half a swath earlier next to anything that must stay dry, or draw a keep-out there.",
 				acres(p.SprayedPastEdge), percent(share)),
 			Measured: p.SprayedPastEdge, Source: sourceOwn,
 		})
 	}
+}
+
+// noHeadland says that the passes round the edge that were asked for are not flown.
+func (r *report) noHeadland() {
+	r.Find(finding.Finding{
+		Code: CodeHeadlandLeftOut, Severity: finding.Caution, Subject: "/flight/headland_passes",
+		Message: "You asked for passes round the edge, but there is no room for them beside the keep-outs and strips, or the lines are too many to lay out one by one. The plan flies straight lines only. Check the swath and the boundary, or send 0.",
+		Source:  sourceOwn,
+	})
 }
 
 // gaps says that lines are broken.
@@ -111,11 +124,14 @@ func (r *report) gaps(p path) {
 	})
 }
 
+// assumedClimb is what is taken for every aircraft beside its ferry speed.
+var assumedClimb = fmt.Sprintf(" mph; climb and descend at %s mph; %s seconds to lift off and set down",
+	figure(climbSpeed.In(units.MilePerHour)), figure(groundTime.SI()))
+
 // assumeFlight states what every plan takes for granted.
 func (r *report) assumeFlight(job Job) {
 	speed := max(ferrySpeed, job.Speed)
-	r.Assume("/flight/speed", fmt.Sprintf("ferry at %s mph; climb and descend at %s mph; %s seconds to lift off and set down",
-		figure(speed.In(units.MilePerHour)), figure(climbSpeed.In(units.MilePerHour)), figure(groundTime.SI())),
+	r.Assume("/flight/speed", "ferry at "+figure(speed.In(units.MilePerHour))+assumedClimb,
 		"time one ferry and send a ferry distance that takes as long", sourceOwn)
 	r.Assume("/load/fill", "all of the fill can be sprayed, and only what one flight sprays is loaded", "send the fill without what stays in the tank and hoses", sourceOwn)
 	r.Cite(sourceCycle)

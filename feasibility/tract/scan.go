@@ -43,22 +43,35 @@ func (e edge) u(n float64) float64 { return e.at + e.slope*(n-e.low) }
 
 // edges lists the edges of a region by rising low end.
 func (f frame) edges(rings region) []edge {
-	out := make([]edge, 0, rings.corners())
+	return byLow(f.between(rings, math.Inf(-1), math.Inf(1), make([]edge, 0, rings.corners())))
+}
+
+// between lists the edges of a region that have a part strictly between two n, in no order.
+func (f frame) between(rings region, low, high float64, out []edge) []edge {
 	for _, ring := range rings {
-		for i := 1; i < len(ring); i++ {
-			u0, n0 := f.turn(ring[i-1])
-			u1, n1 := f.turn(ring[i])
-			upward := n1 > n0
-			if !upward {
-				u0, n0, u1, n1 = u1, n1, u0, n0
+		if len(ring) == 0 {
+			continue
+		}
+		u0, n0 := f.turn(ring[0])
+		for _, p := range ring[1:] {
+			u1, n1 := f.turn(p)
+			e := edge{low: n0, high: n1, at: u0, slope: (u1 - u0) / (n1 - n0), upward: n1 > n0}
+			if !e.upward {
+				e.low, e.high, e.at = n1, n0, u1
 			}
-			if slope := (u1 - u0) / (n1 - n0); n1 > n0 && !math.IsInf(slope, 0) {
-				out = append(out, edge{low: n0, high: n1, at: u0, slope: slope, upward: upward})
+			if e.low < e.high && e.high > low && e.low < high && !math.IsInf(e.slope, 0) {
+				out = append(out, e)
 			}
+			u0, n0 = u1, n1
 		}
 	}
-	slices.SortFunc(out, func(a, b edge) int { return cmp.Compare(a.low, b.low) })
 	return out
+}
+
+// byLow sorts edges by rising low end.
+func byLow(edges []edge) []edge {
+	slices.SortFunc(edges, func(a, b edge) int { return cmp.Compare(a.low, b.low) })
+	return edges
 }
 
 // scan walks over edges with n rising, keeping those that can still matter.
@@ -66,6 +79,44 @@ type scan struct {
 	edges  []edge // by low
 	active []edge
 	us     []float64
+	marks  []passing
+}
+
+// newScan readies a walk over edges by low, with room for the usual line.
+func newScan(edges []edge) scan {
+	room := min(len(edges), 8)
+	return scan{edges: edges, active: make([]edge, 0, room), us: make([]float64, 0, room)}
+}
+
+// passing is where a line crosses an edge.
+type passing struct {
+	u      float64
+	upward bool
+}
+
+// wound reports the stretches of the line at n that lie inside of at least one of many rings that run
+// counter-clockwise, from the left: into one across a downward edge, out of it across an upward one.
+func (s *scan) wound(active []edge, n float64, out []interval) []interval {
+	s.marks = s.marks[:0]
+	for _, e := range active {
+		if e.low <= n && n < e.high {
+			s.marks = append(s.marks, passing{e.u(n), e.upward})
+		}
+	}
+	slices.SortFunc(s.marks, func(a, b passing) int { return cmp.Compare(a.u, b.u) })
+	deep, from := 0, 0.0
+	for _, m := range s.marks {
+		if m.upward {
+			if deep--; deep == 0 {
+				out = append(out, interval{from, m.u})
+			}
+			continue
+		}
+		if deep++; deep == 1 {
+			from = m.u
+		}
+	}
+	return out
 }
 
 // between reports the edges that have a part strictly between two n. From one call to the next
@@ -96,11 +147,44 @@ func (s *scan) inside(active []edge, n float64, out []interval) []interval {
 			s.us = append(s.us, e.u(n))
 		}
 	}
-	slices.Sort(s.us)
+	sortFew(s.us)
 	for i := 1; i < len(s.us); i += 2 {
 		out = append(out, interval{s.us[i-1], s.us[i]})
 	}
 	return out
+}
+
+// few is how many things are sorted by putting each in its place. On a line there are seldom more.
+const few = 24
+
+// sortFew sorts numbers.
+func sortFew(list []float64) {
+	if len(list) > few {
+		slices.Sort(list)
+		return
+	}
+	for i := 1; i < len(list); i++ {
+		x, k := list[i], i
+		for k > 0 && list[k-1] > x {
+			list[k], k = list[k-1], k-1
+		}
+		list[k] = x
+	}
+}
+
+// sortIntervals sorts stretches by where they begin.
+func sortIntervals(list []interval) {
+	if len(list) > few {
+		slices.SortFunc(list, func(a, b interval) int { return cmp.Compare(a.from, b.from) })
+		return
+	}
+	for i := 1; i < len(list); i++ {
+		x, k := list[i], i
+		for k > 0 && list[k-1].from > x.from {
+			list[k], k = list[k-1], k-1
+		}
+		list[k] = x
+	}
 }
 
 // union sorts stretches and joins those that touch.
@@ -108,15 +192,7 @@ func union(list []interval) []interval {
 	if len(list) < 2 {
 		return list
 	}
-	slices.SortFunc(list, func(a, b interval) int {
-		switch {
-		case a.from < b.from:
-			return -1
-		case a.from > b.from:
-			return 1
-		}
-		return cmp.Compare(a.to, b.to)
-	})
+	sortIntervals(list)
 	out := list[:0]
 	for _, next := range list {
 		if last := len(out) - 1; last >= 0 && next.from <= out[last].to {

@@ -26,20 +26,21 @@ type cutting struct {
 // cut flies a path sortie by sortie.
 func (k *craft) cut(p path) cutting {
 	c := cutting{scale: 1}
+	most := int(min(mostListed, 2+p.length/k.tank))
+	c.flown, c.ended = make([]flown, 0, most), make([]Bound, 0, most)
 	at := 0.0
 	for p.length-at > p.tiny() && len(c.flown) < mostListed {
-		to, bound := k.longest(p, at)
+		f, bound := k.longest(p, at)
 		// Own choice: a sortie that the battery ends before one swath's length is sprayed is none.
-		if least := min(p.length-at, k.tank, k.swath); bound == BoundBattery && to-at < least {
+		if least := min(p.length-at, k.tank, k.swath); bound == BoundBattery && f.to-at < least {
 			c.stuck, c.stuckAt = true, at
 			return c
 		}
-		f := k.fly(p, at, to)
-		if to == p.length {
+		if f.to == p.length {
 			bound = k.nearest(f)
 		}
 		c.flown, c.ended = append(c.flown, f), append(c.ended, bound)
-		at = to
+		at = f.to
 	}
 	c.count = float64(len(c.flown))
 	if p.length-at > p.tiny() && at > 0 {
@@ -85,6 +86,7 @@ func (c cutting) most() Bound {
 func (c cutting) fill(plan Plan, p path, k *craft, job Job) Plan {
 	var spray, time, ferry, energy, area float64
 	aircraft := max(1, job.Aircraft)
+	plan.List = make([]Sortie, 0, len(c.flown))
 	for i, f := range c.flown {
 		s := Sortie{
 			Number:     units.Count(i + 1),

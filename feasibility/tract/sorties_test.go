@@ -278,9 +278,14 @@ func TestNothingBreaks(t *testing.T) {
 				BatteryEnergy: units.Energy(drawn(t, "energy")), EmptyMass: units.Mass(drawn(t, "empty")), FullMass: units.Mass(drawn(t, "full")),
 			}, units.Density(drawn(t, "air"))),
 		}
+		job.Headland = units.Count(rapid.IntRange(-1, 5).Draw(t, "headland"))
 		job.Clear = []Clear{{Bearing: units.Bearing(drawn(t, "toward")), Distance: units.Length(drawn(t, "near")), Buffer: units.Length(drawn(t, "buffer"))}}
 		plan := Fly(field, job)
 		requireDrawable(t, plan, units.Length(drawn(t, "depth")), job.WindFrom)
+		later := plan.SetBack(job.Clear)
+		if !units.Finite(later.Area) || later.Area < 0 || later.Area.SI() > plan.Area.SI()*(1+1e-9) {
+			t.Fatalf("%v of %v left for later", later.Area, plan.Area)
+		}
 		for _, x := range []float64{
 			plan.Area.SI(), plan.Accounting.Strips.SI(), plan.Accounting.Sprayed.SI(), plan.Accounting.Unsprayed.SI(), plan.Accounting.KeepOuts.SI(),
 			plan.Treated.SI(), plan.AreaEach.SI(), plan.AreaPerBattery.SI(), plan.SprayTime.SI(), plan.FlightTime.SI(),
@@ -307,8 +312,10 @@ func requireDrawable(t *rapid.T, plan Plan, depth units.Length, from units.Beari
 	for _, c := range plan.Courses {
 		figures = append(figures, c.Course.SI(), c.TurnTime.SI(), c.FlightTime.SI(), c.Against.SI(), c.With.SI())
 	}
-	if h := plan.Headland; h != nil {
-		figures = append(figures, h.Length.SI(), h.Time.SI(), h.Volume.SI(), h.Missed.SI())
+	h := plan.Headland
+	figures = append(figures, h.Length.SI(), h.Time.SI(), h.Volume.SI(), h.Missed.SI())
+	for _, c := range h.Costs {
+		figures = append(figures, c.Length.SI(), c.FlightTime.SI(), c.Volume.SI(), c.Missed.SI(), c.PastEdge.SI(), c.Twice.SI())
 	}
 	if m, ok := plan.Map(); ok {
 		for _, polygons := range [][]Polygon{m.Boundary, m.KeepOuts, m.Unsprayed, plan.Downwind(depth, from)} {

@@ -54,10 +54,16 @@ func TestTenThousandTracts(t *testing.T) {
 		job := tankJob(4)
 		job.Swath = units.Length(4 + 16*r.Float64())
 		job.Course = new(units.Bearing(2 * math.Pi * r.Float64()))
+		if i%8 == 0 {
+			job.Headland = units.Count(1 + i/8%2)
+		}
 		plan := Fly(field, job)
 		g, ok := survey(field, &report{})
 		if !ok {
 			continue
+		}
+		if job.Headland > 0 {
+			g.headlands(int(job.Headland), job.Swath.SI())
 		}
 		l := lay(g, math.Pi/2-job.Course.SI(), job.Swath.SI())
 		got, want := plan.Accounting, ruled(g, l)
@@ -88,17 +94,26 @@ type measured struct{ tract, sprayed, unsprayed, keptOut float64 }
 // places where they begin and end.
 func ruled(g ground, l layout) measured {
 	var cuts []float64
-	high := l.low + l.width
-	cuts = append(cuts, l.low, high)
+	whole, width := l.frame.across(g.tract)
+	low, high := whole, whole+width
+	cuts = append(cuts, low, high)
 	for i := range int(l.passes) {
-		cuts = append(cuts, max(l.low, l.offset(i)-l.swath/2), min(high, l.offset(i)+l.swath/2))
+		cuts = append(cuts, max(low, l.offset(i)-l.swath/2), min(high, l.offset(i)+l.swath/2))
 	}
 	for _, rings := range append([]region{g.tract}, g.keepOuts...) {
 		for _, ring := range rings {
 			for _, corner := range ring {
 				_, n := l.frame.turn(corner)
-				cuts = append(cuts, max(l.low, min(high, n)))
+				cuts = append(cuts, max(low, min(high, n)))
 			}
+		}
+	}
+	var laps []region
+	for _, p := range l.laps {
+		laps = append(laps, region{beside(p.from, p.to, 0, l.swath/2)})
+		for _, corner := range laps[len(laps)-1][0] {
+			_, n := l.frame.turn(corner)
+			cuts = append(cuts, max(low, min(high, n)))
 		}
 	}
 	slices.Sort(cuts)
@@ -108,7 +123,7 @@ func ruled(g ground, l layout) measured {
 		step := (cuts[i] - cuts[i-1]) / lines
 		for k := range lines {
 			if step > 1e-9 {
-				sum.rule(g, l, cuts[i-1]+(float64(k)+0.5)*step, step)
+				sum.rule(g, l, laps, cuts[i-1]+(float64(k)+0.5)*step, step)
 			}
 		}
 	}
@@ -123,7 +138,7 @@ type mark struct {
 }
 
 // rule adds one thin line at n.
-func (m *measured) rule(g ground, l layout, n, height float64) {
+func (m *measured) rule(g ground, l layout, laps []region, n, height float64) {
 	var marks []mark
 	cross := func(kind int, rings region) {
 		for _, ring := range rings {
@@ -143,6 +158,16 @@ func (m *measured) rule(g ground, l layout, n, height float64) {
 	for _, r := range l.runs {
 		if math.Abs(n-r.offset) <= l.swath/2 {
 			marks = append(marks, mark{r.from, -1, 1}, mark{r.to, -1, -1})
+		}
+	}
+	for _, lap := range laps { // convex: the line enters at the first crossing and leaves at the second
+		before := len(marks)
+		cross(-1, lap)
+		if here := marks[before:]; len(here) == 2 {
+			slices.SortFunc(here, func(a, b mark) int { return cmp.Compare(a.u, b.u) })
+			here[0].by, here[1].by = 1, -1
+		} else {
+			marks = marks[:before]
 		}
 	}
 	slices.SortFunc(marks, func(a, b mark) int { return cmp.Compare(a.u, b.u) })
@@ -177,13 +202,20 @@ func requireEachLineOnce(t *testing.T, tract int, plan Plan, l layout, job Job) 
 	for _, run := range l.runs {
 		whole[run.line] += run.to - run.from
 	}
+	lines := int(l.passes)
+	for i, p := range l.laps {
+		if i == 0 || p.ring != l.laps[i-1].ring || p.pass != l.laps[i-1].pass {
+			lines++
+		}
+		whole[lines] += math.Hypot(p.to[0]-p.from[0], p.to[1]-p.from[1])
+	}
 	var fill, length float64
 	line, along := 1, 0.0
 	for _, s := range plan.List {
 		fill += s.Fill.SI()
 		to, toAlong := int(s.ResumeLine), s.ResumeAlong.SI()
 		if to == 0 {
-			to, toAlong = int(plan.Passes)+1, 0
+			to, toAlong = lines+1, 0
 		}
 		sprayed := toAlong - along
 		for k := line; k < to; k++ {

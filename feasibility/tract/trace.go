@@ -6,8 +6,6 @@ import (
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
-
-	"tractcheck/feasibility/units"
 )
 
 // sorted parts rings into outer ones, counter-clockwise, and holes.
@@ -40,6 +38,20 @@ type cell struct{ left, right []orb.Point } // in the frame: u, n
 // line, as polygons that may touch but do not lap over each other. Between two heights where sides
 // begin, end or meet, every stretch is a trapezoid; those that continue each other become one.
 func trace(f frame, tract region, others []region, rule func(inside, taken, out []interval) []interval) []orb.Ring {
+	var open []cell
+	var done []orb.Ring
+	slabs(f, tract, others, rule, func(bottom, top []interval, low, high float64) {
+		open, done = carry(f, open, done, bottom, top, low, high)
+	})
+	for _, c := range open {
+		done = c.close(f, done)
+	}
+	return done
+}
+
+// slabs visits the ground made by a rule slab by slab, with n rising: the stretches just above the
+// bottom of each and just below its top.
+func slabs(f frame, tract region, others []region, rule func(inside, taken, out []interval) []interval, visit func(bottom, top []interval, low, high float64)) {
 	walks := make([]scan, len(others))
 	var every []edge
 	for i, rings := range others {
@@ -47,29 +59,40 @@ func trace(f frame, tract region, others []region, rule func(inside, taken, out 
 		every = append(every, walks[i].edges...)
 	}
 	walk := scan{edges: f.edges(tract)}
-	heights := events(every, walk.edges)
-	var open []cell
-	var done []orb.Ring
+	heights := rims(walk.edges)
+	if len(others) > 0 {
+		heights = events(every, walk.edges)
+	}
+	var inside, taken []interval
+	var made [2][]interval
 	for i := 1; i < len(heights); i++ {
 		low, high := heights[i-1], heights[i]
 		if high-low < closed {
 			continue
 		}
 		active := walk.between(low, high)
-		at := func(n float64) []interval {
-			var taken []interval
-			for k := range walks {
-				taken = walks[k].inside(walks[k].between(low, high), n, taken)
-			}
-			return rule(union(walk.inside(active, n, nil)), union(taken), nil)
-		}
 		inset := (high - low) * 1e-6
-		open, done = carry(f, open, done, at(low+inset), at(high-inset), low, high)
+		for k, n := range [2]float64{low + inset, high - inset} {
+			taken = taken[:0]
+			for j := range walks {
+				taken = walks[j].inside(walks[j].between(low, high), n, taken)
+			}
+			inside = union(walk.inside(active, n, inside[:0]))
+			made[k] = rule(inside, union(taken), made[k][:0])
+		}
+		visit(made[0], made[1], low, high)
 	}
-	for _, c := range open {
-		done = c.close(f, done)
+}
+
+// rims lists the heights where the edges of one region begin and end, rising, each once. Its edges meet
+// nowhere else.
+func rims(edges []edge) []float64 {
+	out := make([]float64, 0, 2*len(edges))
+	for _, e := range edges {
+		out = append(out, e.low, e.high)
 	}
-	return done
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // closed is the distance under which two corners of traced ground are one, m. Own choice: a
@@ -147,33 +170,6 @@ func (c cell) close(f frame, done []orb.Ring) []orb.Ring {
 	return append(done, ring)
 }
 
-// Downwind draws the ground that lies within a distance of the tract on the wind's way out of it,
-// without the tract: where spray that leaves the tract comes down first. It is empty where the
-// field has no place on the map.
-func (p Plan) Downwind(distance units.Length, from units.Bearing) []Polygon {
-	d := p.drawn
-	if d == nil || !d.ground.mapped || !(distance > closed) || !units.Finite(distance) {
-		return nil
-	}
-	sin, cos := math.Sincos(from.Opposite().SI())
-	by := orb.Point{sin * distance.SI(), cos * distance.SI()}
-	var swept []region
-	for _, ring := range d.ground.tract {
-		for i := 1; i < len(ring); i++ {
-			a, b := ring[i-1], ring[i]
-			// A side is left by the wind where it blows to its right: rings keep the tract to their left.
-			if (b[0]-a[0])*by[1]-(b[1]-a[1])*by[0] < 0 {
-				c, e := orb.Point{b[0] + by[0], b[1] + by[1]}, orb.Point{a[0] + by[0], a[1] + by[1]}
-				swept = append(swept, region{{a, b, c, e, a}})
-			}
-		}
-	}
-	rings := trace(newFrame(math.Atan2(by[1], by[0])), d.ground.tract, swept, func(inside, taken, out []interval) []interval {
-		return subtract(taken, inside, out)
-	})
-	return d.ground.each(rings)
-}
-
 // strips draws the ground of the tract that is kept clear for neighbors.
 func (g ground) strips() []Polygon {
 	if len(g.kept) == 0 {
@@ -184,11 +180,11 @@ func (g ground) strips() []Polygon {
 	}))
 }
 
-// each makes a polygon of every ring.
+// each makes a polygon of every ring, or more where it lies across the 180th meridian.
 func (g ground) each(rings []orb.Ring) []Polygon {
 	var out []Polygon
 	for _, ring := range rings {
 		out = append(out, Polygon{g.ring(ring)})
 	}
-	return out
+	return cut(out)
 }

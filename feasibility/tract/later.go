@@ -1,0 +1,61 @@
+package tract
+
+import (
+	"slices"
+
+	"tractcheck/feasibility/units"
+)
+
+// Later is ground of the tract to leave for a day when the wind blows away from the neighbors.
+type Later struct {
+	Area   units.Area // sprayed by the plan as it stands
+	Strips []LaterStrip
+}
+
+// LaterStrip is the part of one neighbor. Strips may lap over each other; Later.Area counts ground once.
+type LaterStrip struct {
+	Clear Clear
+	Area  units.Area
+}
+
+// SetBack reports what it costs to keep a distance from neighbors that the plan does not keep: strips
+// along the sides that face them, as Job.Clear lays them. The plan is not changed. It is empty where the
+// field has no place on the map.
+func (p Plan) SetBack(strips []Clear) Later {
+	var later Later
+	if len(strips) == 0 || p.drawn == nil || !p.drawn.ground.mapped {
+		return later
+	}
+	g := p.drawn.ground
+	f := newFrame(0)
+	before := g.dry(f, nil)
+	var all []region
+	for _, c := range strips {
+		along := g.facing(c.Bearing, c.laid())
+		if area := g.dry(f, along) - before; len(along) > 0 && area > 0 {
+			later.Strips = append(later.Strips, LaterStrip{Clear: c, Area: units.Area(area)})
+			all = append(all, along...)
+		}
+	}
+	later.Area = units.Area(max(0, g.dry(f, all)-before))
+	return later
+}
+
+// StripsAlong draws strips as SetBack and Job.Clear lay them, with what of them is not sprayed anyway.
+func (p Plan) StripsAlong(strips []Clear) []Polygon {
+	if len(strips) == 0 || p.drawn == nil || !p.drawn.ground.mapped {
+		return nil
+	}
+	g := p.drawn.ground
+	g.kept = nil
+	for _, c := range strips {
+		g.kept = append(g.kept, g.facing(c.Bearing, c.laid())...)
+	}
+	return g.strips()
+}
+
+// dry reports how much of the tract is not sprayed on purpose, with more strips beside the plan's own, m2.
+func (g ground) dry(f frame, more []region) float64 {
+	strips := slices.Concat(slices.Concat(g.kept, more)...)
+	return overlapArea(f, g.tract, g.keepOuts, f.edges(strips))
+}
