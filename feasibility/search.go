@@ -1,0 +1,155 @@
+package feasibility
+
+import (
+	"cmp"
+	"slices"
+
+	"tractcheck/feasibility/finding"
+)
+
+// search looks for remedies of one mission.
+type search struct {
+	allowed []Knob
+	surveys int // changed missions worked out in full
+}
+
+// outcome is a move worked out in full.
+type outcome struct {
+	node
+	lifted []finding.Code // of the mission it started from
+	raised []finding.Code // what bars a remedy and was not there before
+	worse  bool           // flights could be planned before and no longer
+}
+
+// full reports whether nothing stops the changed mission.
+func (o outcome) full() bool { return len(stopCodes(o.answer)) == 0 }
+
+// sound reports whether the change is a remedy by itself.
+func (o outcome) sound() bool { return len(o.lifted) > 0 && len(o.raised) == 0 && !o.worse }
+
+// expand tries the smallest single changes of a mission, and pairs for a finding that no single one
+// lifts, and works out in full those that look like remedies. For each knob the change that lifts the
+// most stops comes first, then the one that lifts the most of all findings; smaller ones only where no
+// change lifts every stop.
+func (s *search) expand(n node, codes []finding.Code) []outcome {
+	e := &expansion{search: s, from: n}
+	all := e.moves(codes)
+	for _, code := range codes {
+		if !slices.ContainsFunc(all, func(f found) bool { return f.code == code }) {
+			if m, lifts := e.joint(code); lifts {
+				all = append(all, found{code, m})
+			}
+		}
+	}
+	stopped := stopCodes(n.answer)
+	var out []outcome
+	work := func(moves []move) {
+		for _, m := range moves {
+			if e.surveys < mostSurveys {
+				e.surveys++
+				out = append(out, s.workOut(n, m))
+			}
+		}
+	}
+	most := farthest(all, func(f found) bool { return slices.Contains(stopped, f.code) })
+	work(most)
+	rest := others(farthest(all, func(found) bool { return true }), most)
+	work(rest)
+	if len(stopped) == 0 || !slices.ContainsFunc(out, func(o outcome) bool { return o.sound() && o.full() }) {
+		work(others(every(all), append(most, rest...)))
+	}
+	return out
+}
+
+// farthest keeps, for each knob and direction, the move that goes farthest, of those wanted.
+func farthest(all []found, wanted func(found) bool) []move {
+	var kept []move
+	for _, f := range all {
+		if !wanted(f) {
+			continue
+		}
+		i := slices.IndexFunc(kept, func(m move) bool { return slices.Equal(m.knobs, f.knobs) && m.down == f.down })
+		switch {
+		case i < 0:
+			kept = append(kept, f.move)
+		case f.far > kept[i].far:
+			kept[i] = f.move
+		}
+	}
+	return kept
+}
+
+// every lists all moves.
+func every(all []found) []move {
+	var moves []move
+	for _, f := range all {
+		moves = append(moves, f.move)
+	}
+	return moves
+}
+
+// others lists the moves that are not among some, each once.
+func others(moves, known []move) []move {
+	same := func(a, b move) bool { return slices.Equal(a.knobs, b.knobs) && a.down == b.down && a.far == b.far }
+	var kept []move
+	for _, m := range moves {
+		is := func(k move) bool { return same(k, m) }
+		if !slices.ContainsFunc(known, is) && !slices.ContainsFunc(kept, is) {
+			kept = append(kept, m)
+		}
+	}
+	return kept
+}
+
+// workOut lets the changed mission flow through the rooms.
+func (s *search) workOut(n node, m move) outcome {
+	s.surveys++
+	after := m.at.core()
+	return outcome{
+		node: node{
+			at: m.at, answer: after,
+			changes: joined(n.changes, m.changes), knobs: append(slices.Clone(n.knobs), m.knobs...),
+		},
+		lifted: without(liftable(n.answer), liftable(after)),
+		raised: without(barring(after), barring(n.answer)),
+		worse:  n.answer.outlook().planned && !after.outlook().planned,
+	}
+}
+
+// deeper goes on from changes that lift something but not every stop: it changes the changed mission,
+// the one with the fewest stops first. It returns the changes that lift every stop in the end, and
+// those from which one more change did.
+func (s *search) deeper(root node, first []outcome) (full, onTheWay []outcome) {
+	queue := slices.DeleteFunc(slices.Clone(first), func(o outcome) bool { return len(o.lifted) == 0 || o.worse })
+	for range mostExpansions - 1 {
+		if len(queue) == 0 || len(full) > 0 {
+			break
+		}
+		slices.SortStableFunc(queue, func(a, b outcome) int {
+			return cmp.Or(len(stopCodes(a.answer))-len(stopCodes(b.answer)), len(a.knobs)-len(b.knobs))
+		})
+		next := queue[0]
+		queue = queue[1:]
+		before := len(full)
+		for _, o := range s.expand(next.node, stopCodes(next.answer)) {
+			switch {
+			case o.sound() && o.full():
+				full = append(full, s.against(root, o))
+			case len(o.lifted) > 0 && !o.worse:
+				queue = append(queue, o)
+			}
+		}
+		if len(full) > before && next.sound() && len(next.changes) > 0 {
+			onTheWay = append(onTheWay, s.against(root, next))
+		}
+	}
+	return full, onTheWay
+}
+
+// against holds the outcome of several moves against the mission asked about.
+func (s *search) against(root node, o outcome) outcome {
+	o.lifted = without(liftable(root.answer), liftable(o.answer))
+	o.raised = without(barring(o.answer), barring(root.answer))
+	o.worse = root.answer.outlook().planned && !o.answer.outlook().planned
+	return o
+}
