@@ -9,7 +9,7 @@ func Assess(m Mission) (Answer, error) {
 	}
 	r := enter(m)
 	answer := r.whole()
-	(&search{allowed: m.knobs()}).remedy(r, &answer)
+	remedy(r, &answer)
 	answer.Verdict = verdict(answer)
 	answer.Headline = headline(answer)
 	return rounded(answer), nil

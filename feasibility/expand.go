@@ -57,9 +57,10 @@ func (e *expansion) moves(codes []finding.Code) []found {
 	return all
 }
 
-// turns reports whether a knob bears on a finding and has not been turned on the way here.
+// turns reports whether a knob is to be turned for a finding: it bears on it, and was not turned on the
+// way here.
 func (e *expansion) turns(l lever, k Knob) bool {
-	return slices.Contains(l.knobs, k) && !slices.Contains(e.from.knobs, k)
+	return l.room != follows && slices.Contains(l.knobs, k) && !slices.Contains(e.from.knobs, k)
 }
 
 // turned is the smallest turn of a dial, either way, that lifts a finding.
@@ -152,7 +153,12 @@ func (e *expansion) chosen(c choice, codes []finding.Code) []found {
 }
 
 // lifts reports whether a finding is gone from the room that decides it, in a changed mission.
-func (e *expansion) lifts(at *rooms, l lever) bool { return e.looks(at, l) && !shows(at, l) }
+func (e *expansion) lifts(at *rooms, l lever) bool {
+	if l.gone != nil {
+		return l.gone(at)
+	}
+	return e.looks(at, l) && !shows(at, l)
+}
 
 // looks reports whether the room that decides a finding may be asked. Where that is the drift, the
 // spray is looked at first: a setting that it refuses is none.

@@ -6,7 +6,6 @@ import (
 
 	"tractcheck/feasibility/drift"
 	"tractcheck/feasibility/finding"
-	"tractcheck/feasibility/permits"
 )
 
 // push is a knob turned as far as it goes, or to the setting that helps most.
@@ -27,7 +26,7 @@ const mostLeads = 2
 // figure is then brought as near to the one that stands as the other allows.
 func (e *expansion) joint(code finding.Code) (move, bool) {
 	l, bears := e.leverOf(code)
-	if !bears {
+	if !bears || l.room == follows {
 		return move{}, false
 	}
 	pushes := e.pushes(l)
@@ -53,7 +52,7 @@ func (e *expansion) pushes(l lever) []push {
 		if p.dial != nil {
 			at = e.dialed(p.dial, p.to)
 		}
-		if !e.looks(at, l) {
+		if l.gone == nil && !e.looks(at, l) {
 			return
 		}
 		if p.gain = score(at, l) - here; p.gain > 0 {
@@ -169,6 +168,9 @@ func joined(earlier, later []Change) []Change {
 // score says how a finding stands to its limit in a changed mission; more is better. A finding that is
 // not measured is scored by the size of the drops.
 func score(at *rooms, l lever) float64 {
+	if l.gone != nil {
+		return dropScore(at, l.code)
+	}
 	least, any := 0.0, false
 	for _, f := range at.findings(l.room) {
 		if f.Code != l.code || f.Margin == nil {
@@ -186,11 +188,7 @@ func score(at *rooms, l lever) float64 {
 
 func dropScore(at *rooms, code finding.Code) float64 {
 	size := at.rate().Droplet.Spectrum.Dv05.SI()
-	tooCoarse := code == drift.CodeDropletTooCoarse
-	if most := at.m.Load.Label.DropletClassMax; code == permits.CodeOf("label-droplet") && most != nil {
-		tooCoarse = at.rate().Droplet.Class.CoarserThan(*most)
-	}
-	if tooCoarse {
+	if code == drift.CodeDropletTooCoarse {
 		return -size
 	}
 	return size

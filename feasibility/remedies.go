@@ -20,11 +20,14 @@ import (
 //
 // A change after which a stop remains is a remedy of its own only where the answer to it is sure: no,
 // where no knob bears on a stop that remains; yes_if, where one more change was found to lift the rest.
-func (s *search) remedy(r *rooms, a *Answer) {
+//
+// It returns how many changed missions were worked out in full.
+func remedy(r *rooms, a *Answer) (surveys int) {
 	open := liftable(*a)
 	if len(open) == 0 {
-		return
+		return 0
 	}
+	s := newSearch(r.m)
 	root := node{at: r, answer: *a}
 	first := s.expand(root, open)
 	for _, o := range first {
@@ -53,6 +56,7 @@ func (s *search) remedy(r *rooms, a *Answer) {
 	}
 	slices.SortStableFunc(a.Remedies, byCost)
 	s.note(a, first)
+	return s.surveys
 }
 
 // remedyOf makes a remedy of an outcome.

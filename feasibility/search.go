@@ -10,7 +10,17 @@ import (
 // search looks for remedies of one mission.
 type search struct {
 	allowed []Knob
-	surveys int // changed missions worked out in full
+	levers  []lever // with the knobs allowed only
+	surveys int     // changed missions worked out in full
+}
+
+// newSearch starts a search over the knobs that the mission lets be turned.
+func newSearch(m Mission) *search {
+	s := &search{allowed: m.knobs(), levers: levers()}
+	for i, l := range s.levers {
+		s.levers[i].knobs = slices.DeleteFunc(slices.Clone(l.knobs), func(k Knob) bool { return !slices.Contains(s.allowed, k) })
+	}
+	return s
 }
 
 // outcome is a move worked out in full.
@@ -36,7 +46,7 @@ func (s *search) expand(n node, codes []finding.Code) []outcome {
 	all := e.moves(codes)
 	for _, code := range codes {
 		if !slices.ContainsFunc(all, func(f found) bool { return f.code == code }) {
-			if m, lifts := e.joint(code); lifts {
+			if m, lifts := e.joint(code); lifts { // none where the finding follows another
 				all = append(all, found{code, m})
 			}
 		}

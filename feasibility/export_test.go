@@ -1,0 +1,86 @@
+package feasibility
+
+import "tractcheck/feasibility/finding"
+
+// MostSurveys is the bound on the changed missions worked out in full for one answer.
+const MostSurveys = mostExpansions * mostSurveys
+
+// SurveysFor counts the changed missions worked out in full to find the remedies of a mission.
+func SurveysFor(m Mission) int {
+	r := enter(m)
+	answer := r.whole()
+	return remedy(r, &answer)
+}
+
+// Unlevered lists the stops and needs of a mission that some knob turned all the way lifts, though the
+// table says that it does not bear on them.
+func Unlevered(m Mission) []finding.Code {
+	s, from := newSearch(m), enter(m)
+	var wrong []finding.Code
+	look := func(k Knob, changed Mission) {
+		for _, code := range without(liftable(from.core()), liftable(enter(changed).core())) {
+			if l, _ := s.leverOf(code); !bearsOn(l, k) {
+				wrong = append(wrong, code+" by "+finding.Code(k))
+			}
+		}
+	}
+	for _, d := range dials() {
+		now, _ := d.now(from)
+		if !(now > 0) {
+			continue
+		}
+		for _, end := range outermost(now, d.ends(from, now)) {
+			look(d.knob, d.turn(m, end))
+		}
+	}
+	for _, c := range choices() {
+		for _, o := range c.options(from) {
+			look(c.knob, o.set(m))
+		}
+	}
+	return wrong
+}
+
+func bearsOn(l lever, k Knob) bool {
+	for _, known := range l.knobs {
+		if known == k {
+			return true
+		}
+	}
+	return false
+}
+
+// Shared reports how the answer to a changed mission that takes rooms over from the one it was changed
+// from, and the answer worked out afresh, compare, for every knob turned all the way.
+func Shared(m Mission, compare func(k Knob, shared, fresh Answer)) {
+	from := enter(m)
+	from.core()
+	for _, d := range dials() {
+		now, _ := d.now(from)
+		if !(now > 0) {
+			continue
+		}
+		for _, end := range outermost(now, d.ends(from, now)) {
+			changed := d.turn(m, end)
+			compare(d.knob, from.changed(changed, d.moves).core(), enter(changed).core())
+		}
+	}
+	for _, c := range choices() {
+		options := c.options(from)
+		for _, o := range options[:min(2, len(options))] {
+			changed := o.set(m)
+			compare(c.knob, from.changed(changed, c.moves).core(), enter(changed).core())
+		}
+	}
+}
+
+// Halved is the value of a figure halfway between two, as a quantity of their kind.
+func Halved(c Change) (Change, bool) {
+	for _, d := range dials() {
+		if d.pointer == c.Pointer && c.To != nil && c.From != nil {
+			c.To = d.quantity((c.From.SI() + c.To.SI()) / 2)
+			return c, true
+		}
+	}
+	return c, false
+}
