@@ -61,10 +61,11 @@ func onWire(si, scale float64) float64 {
 // figures that a crew can set; on finer ones only where the change is less than two such steps, so
 // that half of the change never does. Between the figure that stands and the end, lifts is taken to
 // hold from some point on; the search halves the span down to neighboring figures, one of which was
-// seen not to lift and the other to lift. It asks about 25 times at most.
+// seen not to lift and the other to lift. It asks about 25 times at most, and once where the end itself
+// does not lift.
 func least(from, end, scale, sensible float64, lifts func(float64) bool) (float64, bool) {
 	a, b := from/scale, end/scale
-	if !(a > 0) || !(b > 0) || math.Abs(b-a) < a*1e-6 {
+	if !(a > 0) || !(b > 0) || math.Abs(b-a) < a*1e-6 || !lifts(end) {
 		return 0, false
 	}
 	best, found := 0.0, false
@@ -76,9 +77,6 @@ func least(from, end, scale, sensible float64, lifts func(float64) bool) (float6
 		}
 		at := func(n float64) bool { return lifts(figure{n, power}.value() * scale) }
 		if !at(good) {
-			if math.Abs(good-bad) > 20 {
-				return best, found
-			}
 			continue
 		}
 		for math.Abs(good-bad) > 1 {
@@ -90,7 +88,7 @@ func least(from, end, scale, sensible float64, lifts func(float64) bool) (float6
 		}
 		best, found = figure{good, power}.value()*scale, true
 		if math.Abs(figure{good, power}.value()-a) >= 2*math.Pow10(power) {
-			return best, true
+			break
 		}
 		b = figure{good, power}.value()
 	}

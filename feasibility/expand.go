@@ -21,6 +21,7 @@ type expansion struct {
 	drifts  int
 	surveys int
 	tried   []tried
+	set     map[Knob][]setting
 }
 
 // tried is a changed mission that was looked at, by the knob and its figure.
@@ -128,28 +129,52 @@ func (e *expansion) moved(d *dial, now, to float64) move {
 // chosen is the nearest setting of a choice that lifts each of the findings.
 func (e *expansion) chosen(c choice, codes []finding.Code) []found {
 	var all []found
-	var options []option
-	var at []*rooms
+	var settings []setting
 	for _, code := range codes {
 		l, bears := e.leverOf(code)
 		if !bears || !e.turns(l, c.knob) {
 			continue
 		}
-		if options == nil {
-			options = c.options(e.from.at)
-			at = make([]*rooms, len(options))
+		if settings == nil {
+			settings = e.settings(c)
 		}
-		for i, o := range options {
-			if at[i] == nil {
-				at[i] = e.from.at.changed(o.set(e.from.at.m), c.moves)
-			}
-			if e.lifts(at[i], l) {
-				all = append(all, found{code, move{knobs: []Knob{c.knob}, far: float64(i + 1), changes: o.changes, at: at[i]}})
+		if l.room == riskRoom && l.gone == nil && !e.worthwhile(settings, l) {
+			continue
+		}
+		for i, s := range settings {
+			if e.lifts(s.at, l) {
+				all = append(all, found{code, move{knobs: []Knob{c.knob}, far: float64(i + 1), changes: s.changes, at: s.at}})
 				break
 			}
 		}
 	}
 	return all
+}
+
+// setting is an option of a choice, and the mission changed so.
+type setting struct {
+	option
+	at *rooms
+}
+
+// settings lists the options of a choice, once for each mission.
+func (e *expansion) settings(c choice) []setting {
+	if known, ok := e.set[c.knob]; ok {
+		return known
+	}
+	var all []setting
+	for _, o := range c.options(e.from.at) {
+		all = append(all, setting{o, e.from.at.changed(o.set(e.from.at.m), c.moves)})
+	}
+	e.set[c.knob] = all
+	return all
+}
+
+// worthwhile reports whether the setting that makes the largest drops lifts a finding of the drift, so
+// that the drift need not be worked out for the others where it does not.
+func (e *expansion) worthwhile(settings []setting, l lever) bool {
+	best, any := e.coarsest(settings, l)
+	return any && e.lifts(best.at, l)
 }
 
 // lifts reports whether a finding is gone from the room that decides it, in a changed mission.

@@ -2,6 +2,7 @@ package feasibility
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"tractcheck/feasibility/drift"
@@ -22,6 +23,10 @@ type push struct {
 // mostLeads is how many knobs a pair may start from. Own choice.
 const mostLeads = 2
 
+// promising is the part of the way to the limit that two knobs must go one by one for the two together
+// to be tried: their effects on drift multiply, near enough. Own choice.
+const promising = 0.7
+
 // joint finds two knobs that lift a finding together where neither does alone. Both must help. Each
 // figure is then brought as near to the one that stands as the other allows.
 func (e *expansion) joint(code finding.Code) (move, bool) {
@@ -29,10 +34,10 @@ func (e *expansion) joint(code finding.Code) (move, bool) {
 	if !bears || l.room == follows {
 		return move{}, false
 	}
-	pushes := e.pushes(l)
+	pushes, need := e.pushes(l), -score(e.from.at, l)
 	for _, first := range pushes[:min(mostLeads, len(pushes))] {
 		for _, second := range pushes {
-			if second.knob == first.knob {
+			if second.knob == first.knob || l.gone == nil && first.gain+second.gain < promising*need {
 				continue
 			}
 			if m, lifts := e.pair(first, second, l); lifts {
@@ -47,11 +52,7 @@ func (e *expansion) joint(code finding.Code) (move, bool) {
 func (e *expansion) pushes(l lever) []push {
 	var helping []push
 	here := score(e.from.at, l)
-	consider := func(p push) {
-		at := e.from.at.changed(p.apply(e.from.at.m), p.moves)
-		if p.dial != nil {
-			at = e.dialed(p.dial, p.to)
-		}
+	consider := func(p push, at *rooms) {
 		if l.gone == nil && !e.looks(at, l) {
 			return
 		}
@@ -67,41 +68,31 @@ func (e *expansion) pushes(l lever) []push {
 			continue
 		}
 		for _, end := range outermost(now, d.ends(e.from.at, now)) {
-			consider(push{knob: d.knob, moves: d.moves, dial: d, now: now, to: e.reached(d, now, end)})
+			consider(push{knob: d.knob, moves: d.moves, dial: d, now: now, to: end}, e.dialed(d, end))
 		}
 	}
 	for _, c := range []choice{nozzleSizes(), nozzleTypes()} {
-		if o, any := e.coarsest(c, l); any && e.turns(l, c.knob) {
-			consider(push{knob: c.knob, moves: c.moves, set: o.set, changes: o.changes})
+		if !e.turns(l, c.knob) {
+			continue
+		}
+		if best, any := e.coarsest(e.settings(c), l); any {
+			consider(push{knob: c.knob, moves: c.moves, set: best.set, changes: best.changes}, best.at)
 		}
 	}
 	slices.SortStableFunc(helping, func(a, b push) int { return cmp.Compare(b.gain, a.gain) })
 	return helping
 }
 
-// reached is an end of a dial as a figure that a crew can set.
-func (e *expansion) reached(d *dial, now, end float64) float64 {
-	scale := d.scale(e.from.at.m.Scales)
-	power, finest := powers(d.sensible, scale, max(now, end)/scale)
-	for ; power > finest; power-- {
-		if near, far := between(now/scale, end/scale, power); near != far {
-			return figure{far, power}.value() * scale
-		}
-	}
-	return now
-}
-
 // coarsest is the setting of a nozzle knob that makes the largest drops, or the smallest where the
 // finding is that they are too large, among those the spray room does not refuse.
-func (e *expansion) coarsest(c choice, l lever) (option, bool) {
-	best, most, any := option{}, 0.0, false
-	for _, o := range c.options(e.from.at) {
-		at := e.from.at.changed(o.set(e.from.at.m), c.moves)
-		if e.refused(at) {
+func (e *expansion) coarsest(settings []setting, l lever) (best setting, any bool) {
+	most := 0.0
+	for _, s := range settings {
+		if e.refused(s.at) {
 			continue
 		}
-		if s := dropScore(at, l.code); !any || s > most {
-			best, most, any = o, s, true
+		if size := dropScore(s.at, l.code); !any || size > most {
+			best, most, any = s, size, true
 		}
 	}
 	return best, any
@@ -125,14 +116,14 @@ func (e *expansion) pair(first, second push, l lever) (move, bool) {
 		if p.dial == nil {
 			continue
 		}
-		far := p.to
-		if near, lifts := least(p.now, far, p.dial.scale(e.from.at.m.Scales), p.dial.sensible, func(to float64) bool {
+		near, lifts := least(p.now, p.to, p.dial.scale(e.from.at.m.Scales), p.dial.sensible, func(to float64) bool {
 			p.to = to
 			return e.lifts(changed(), l)
-		}); lifts {
-			far = near
+		})
+		if !lifts {
+			return move{}, false
 		}
-		p.to = far
+		p.to = near
 	}
 	m := move{knobs: []Knob{first.knob, second.knob}, far: 1, at: changed()}
 	m.changes = joined(first.change(e.from.at), second.change(e.from.at))
@@ -165,27 +156,30 @@ func joined(earlier, later []Change) []Change {
 	return all
 }
 
-// score says how a finding stands to its limit in a changed mission; more is better. A finding that is
-// not measured is scored by the size of the drops.
+// score says how a finding stands to its limit in a changed mission: zero at the limit, more is better.
+// What is measured against a limit above zero counts by the logarithm of how many times it is over; a
+// finding that is not measured by the size of the drops.
 func score(at *rooms, l lever) float64 {
-	if l.gone != nil {
-		return dropScore(at, l.code)
-	}
 	least, any := 0.0, false
 	for _, f := range at.findings(l.room) {
 		if f.Code != l.code || f.Margin == nil {
 			continue
 		}
-		if m := f.Margin.SI(); !any || m < least {
+		m := f.Margin.SI()
+		if f.Measured != nil && f.Measured.SI() > 0 && f.Limit != nil && f.Limit.SI() > 0 {
+			m = -math.Abs(math.Log(f.Measured.SI() / f.Limit.SI()))
+		}
+		if !any || m < least {
 			least, any = m, true
 		}
 	}
-	if any {
-		return least
+	if l.gone != nil || !any {
+		return dropScore(at, l.code)
 	}
-	return dropScore(at, l.code)
+	return least
 }
 
+// dropScore is the size of the drops, the other way round where they are too large.
 func dropScore(at *rooms, code finding.Code) float64 {
 	size := at.rate().Droplet.Spectrum.Dv05.SI()
 	if code == drift.CodeDropletTooCoarse {

@@ -30,18 +30,19 @@ func remedy(r *rooms, a *Answer) (surveys int) {
 	s := newSearch(r.m)
 	root := node{at: r, answer: *a}
 	first := s.expand(root, open)
+	stuck := func(code finding.Code) bool { return s.fixed(code) && !lifts(first, code) }
 	for _, o := range first {
 		if !o.sound() {
 			continue
 		}
 		if o.full() {
 			a.Remedies = append(a.Remedies, remedyOf(root, o, verdict(o.answer)))
-		} else if slices.ContainsFunc(stopCodes(o.answer), s.fixed) {
+		} else if slices.ContainsFunc(stopCodes(o.answer), stuck) {
 			a.Remedies = append(a.Remedies, remedyOf(root, o, No))
 		}
 	}
-	hopeless := slices.ContainsFunc(stopCodes(*a), s.fixed)
-	if !hopeless && !slices.ContainsFunc(a.Remedies, func(r Remedy) bool { return r.AnswerThen != No }) {
+	hopeless := slices.ContainsFunc(stopCodes(*a), stuck)
+	if !hopeless && !s.spent && !slices.ContainsFunc(a.Remedies, func(r Remedy) bool { return r.AnswerThen != No }) {
 		full, onTheWay := s.deeper(root, first)
 		for _, o := range full {
 			if o.sound() {
@@ -57,6 +58,11 @@ func remedy(r *rooms, a *Answer) (surveys int) {
 	slices.SortStableFunc(a.Remedies, byCost)
 	s.note(a, first)
 	return s.surveys
+}
+
+// lifts reports whether one of the outcomes lifts a finding.
+func lifts(outcomes []outcome, code finding.Code) bool {
+	return slices.ContainsFunc(outcomes, func(o outcome) bool { return o.sound() && slices.Contains(o.lifted, code) })
 }
 
 // remedyOf makes a remedy of an outcome.
@@ -145,9 +151,7 @@ func (s *search) note(a *Answer, tried []outcome) {
 		return
 	}
 	all := stops(*a)
-	lifted := func(f finding.Finding) bool {
-		return slices.ContainsFunc(tried, func(o outcome) bool { return o.sound() && slices.Contains(o.lifted, f.Code) })
-	}
+	lifted := func(f finding.Finding) bool { return lifts(tried, f.Code) }
 	binding := slices.DeleteFunc(slices.Clone(all), func(f finding.Finding) bool { return !s.fixed(f.Code) || lifted(f) })
 	if len(binding) == 0 {
 		binding = slices.DeleteFunc(slices.Clone(all), lifted)

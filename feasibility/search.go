@@ -12,6 +12,7 @@ type search struct {
 	allowed []Knob
 	levers  []lever // with the knobs allowed only
 	surveys int     // changed missions worked out in full
+	spent   bool    // a stop has no single change and no pair, though the spray is in order
 }
 
 // newSearch starts a search over the knobs that the mission lets be turned.
@@ -42,13 +43,15 @@ func (o outcome) sound() bool { return len(o.lifted) > 0 && len(o.raised) == 0 &
 // most stops comes first, then the one that lifts the most of all findings; smaller ones only where no
 // change lifts every stop.
 func (s *search) expand(n node, codes []finding.Code) []outcome {
-	e := &expansion{search: s, from: n}
+	e := &expansion{search: s, from: n, set: map[Knob][]setting{}}
 	all := e.moves(codes)
 	for _, code := range codes {
 		if !slices.ContainsFunc(all, func(f found) bool { return f.code == code }) {
-			if m, lifts := e.joint(code); lifts { // none where the finding follows another
+			m, lifts := e.joint(code)
+			if lifts {
 				all = append(all, found{code, m})
 			}
+			s.spent = s.spent || !lifts && e.final(code)
 		}
 	}
 	stopped := stopCodes(n.answer)
@@ -69,6 +72,15 @@ func (s *search) expand(n node, codes []finding.Code) []outcome {
 		work(others(every(all), append(most, rest...)))
 	}
 	return out
+}
+
+// final reports whether a stop for which nothing was found is one that no change of other stops will
+// make liftable: the spray is in order, so no setting was refused for its sake.
+func (e *expansion) final(code finding.Code) bool {
+	l, bears := e.leverOf(code)
+	stop := func(f finding.Finding) bool { return f.Severity == finding.Stop }
+	return bears && l.room == riskRoom && len(e.from.changes) == 0 &&
+		slices.Contains(stopCodes(e.from.answer), code) && !slices.ContainsFunc(e.from.at.findings(rateRoom), stop)
 }
 
 // farthest keeps, for each knob and direction, the move that goes farthest, of those wanted.
