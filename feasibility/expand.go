@@ -17,11 +17,12 @@ const (
 // expansion looks for the smallest single changes of one mission.
 type expansion struct {
 	*search
-	from    node
-	drifts  int
-	surveys int
-	tried   []tried
-	set     map[Knob][]setting
+	from   node
+	drifts int
+	worked int
+	found  []found
+	tried  []tried
+	set    map[Knob][]setting
 }
 
 // tried is a changed mission that was looked at, by the knob and its figure.
@@ -58,10 +59,9 @@ func (e *expansion) moves(codes []finding.Code) []found {
 	return all
 }
 
-// turns reports whether a knob is to be turned for a finding: it bears on it, and was not turned on the
-// way here.
+// turns reports whether a knob is to be turned for a finding.
 func (e *expansion) turns(l lever, k Knob) bool {
-	return l.room != follows && slices.Contains(l.knobs, k) && !slices.Contains(e.from.knobs, k)
+	return l.room != follows && slices.Contains(l.knobs, k)
 }
 
 // turned is the smallest turn of a dial, either way, that lifts a finding.

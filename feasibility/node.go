@@ -12,7 +12,7 @@ type node struct {
 	at      *rooms
 	answer  Answer
 	changes []Change // from the mission asked about
-	knobs   []Knob   // turned so far
+	knobs   []Knob   // turned so far, some twice
 }
 
 // liftable lists the codes of the findings that a change of the mission could lift, stops first.

@@ -45,7 +45,7 @@ func remedy(r *rooms, a *Answer) (surveys int) {
 	if !hopeless && !s.spent && !slices.ContainsFunc(a.Remedies, func(r Remedy) bool { return r.AnswerThen != No }) {
 		full, onTheWay := s.deeper(root, first)
 		for _, o := range full {
-			if o.sound() {
+			if o.sound() && !slices.ContainsFunc(a.Remedies, o.same) {
 				a.Remedies = append(a.Remedies, remedyOf(root, o, verdict(o.answer)))
 			}
 		}
@@ -72,6 +72,9 @@ func remedyOf(root node, o outcome, then Verdict) Remedy {
 		then: o.answer.outlook(), left: len(stopCodes(o.answer)), open: len(liftable(o.answer)),
 	}
 }
+
+// same reports whether an outcome comes of the same changes as a remedy.
+func (o outcome) same(r Remedy) bool { return slices.Equal(o.changes, r.Changes) }
 
 // byCost puts the remedy that costs least first: by the answer and the stops and points left open,
 // then by time, flights, money and drift, then by how much must be changed.
@@ -116,7 +119,10 @@ func costs(before, after Answer, n node) string {
 // provisos says what must be minded with the knobs that were turned.
 func (n node) provisos() []string {
 	var said []string
-	for _, k := range n.knobs {
+	for i, k := range n.knobs {
+		if slices.Contains(n.knobs[:i], k) {
+			continue
+		}
 		switch k {
 		case KnobApplicationRate:
 			said = append(said, "mix the tank anew, so that each acre still gets the same product")
@@ -127,7 +133,7 @@ func (n node) provisos() []string {
 		case KnobHour:
 			said = append(said, "the weather must then be as you stated it: look again before you start")
 		case KnobSpeed:
-			if units.Speed(mostBefore(n.changes)) < n.at.m.Flight.Speed {
+			if units.Speed(speedBefore(n.changes)) < n.at.m.Flight.Speed {
 				said = append(said, "make sure that the aircraft holds its height and pattern at this speed")
 			}
 		}
@@ -135,8 +141,8 @@ func (n node) provisos() []string {
 	return said
 }
 
-// mostBefore is the speed before a change of it, in SI; 0 where it was not changed.
-func mostBefore(changes []Change) float64 {
+// speedBefore is the speed before a change of it, in SI; 0 where it was not changed.
+func speedBefore(changes []Change) float64 {
 	for _, c := range changes {
 		if c.Pointer == "/flight/speed" && c.From != nil {
 			return c.From.SI()

@@ -39,37 +39,68 @@ func (o outcome) full() bool { return len(stopCodes(o.answer)) == 0 }
 func (o outcome) sound() bool { return len(o.lifted) > 0 && len(o.raised) == 0 && !o.worse }
 
 // expand tries the smallest single changes of a mission, and pairs for a finding that no single one
-// lifts, and works out in full those that look like remedies. For each knob the change that lifts the
-// most stops comes first, then the one that lifts the most of all findings; smaller ones only where no
-// change lifts every stop.
+// lifts, and works out in full those that look like remedies. Stops go first, and nothing that is done
+// for the other findings bears on what is found for them: so the same stops of the same mission are
+// always lifted by the same changes, whatever the search came from.
 func (s *search) expand(n node, codes []finding.Code) []outcome {
 	e := &expansion{search: s, from: n, set: map[Knob][]setting{}}
+	stopped := stopCodes(n.answer)
+	other := without(codes, stopped)
+	out := e.lift(without(codes, other))
+	if len(other) > 0 {
+		out = e.more(out, other)
+	}
+	return out
+}
+
+// lift finds and works out the changes for the stops. For each knob the change that lifts the most of
+// them comes first; smaller ones only where no change lifts every stop.
+func (e *expansion) lift(codes []finding.Code) []outcome {
+	e.found = e.either(codes)
+	most := farthest(e.found)
+	out := e.workOutAll(nil, most)
+	if !slices.ContainsFunc(out, func(o outcome) bool { return o.sound() && o.full() }) {
+		out = e.workOutAll(out, others(every(e.found), most))
+	}
+	return out
+}
+
+// more goes on to the other findings: for each knob the change that lifts the most of all, and where
+// nothing stops the mission the smaller ones too.
+func (e *expansion) more(out []outcome, codes []finding.Code) []outcome {
+	before := every(e.found)
+	e.found = append(e.found, e.either(codes)...)
+	most := others(farthest(e.found), before)
+	out = e.workOutAll(out, most)
+	if len(before) == 0 {
+		out = e.workOutAll(out, others(every(e.found), most))
+	}
+	return out
+}
+
+// either finds single changes for the findings, and pairs for those that no single one lifts.
+func (e *expansion) either(codes []finding.Code) []found {
 	all := e.moves(codes)
 	for _, code := range codes {
-		if !slices.ContainsFunc(all, func(f found) bool { return f.code == code }) {
-			m, lifts := e.joint(code)
-			if lifts {
-				all = append(all, found{code, m})
-			}
-			s.spent = s.spent || !lifts && e.final(code)
+		if slices.ContainsFunc(all, func(f found) bool { return f.code == code }) {
+			continue
 		}
-	}
-	stopped := stopCodes(n.answer)
-	var out []outcome
-	work := func(moves []move) {
-		for _, m := range moves {
-			if e.surveys < mostSurveys {
-				e.surveys++
-				out = append(out, s.workOut(n, m))
-			}
+		m, lifts := e.joint(code)
+		if lifts {
+			all = append(all, found{code, m})
 		}
+		e.spent = e.spent || !lifts && e.final(code)
 	}
-	most := farthest(all, func(f found) bool { return slices.Contains(stopped, f.code) })
-	work(most)
-	rest := others(farthest(all, func(found) bool { return true }), most)
-	work(rest)
-	if len(stopped) == 0 || !slices.ContainsFunc(out, func(o outcome) bool { return o.sound() && o.full() }) {
-		work(others(every(all), append(most, rest...)))
+	return all
+}
+
+// workOutAll works out moves in full, as far as the bound on them goes.
+func (e *expansion) workOutAll(out []outcome, moves []move) []outcome {
+	for _, m := range moves {
+		if e.worked < mostSurveys {
+			e.worked++
+			out = append(out, e.workOut(e.from, m))
+		}
 	}
 	return out
 }
@@ -83,13 +114,10 @@ func (e *expansion) final(code finding.Code) bool {
 		slices.Contains(stopCodes(e.from.answer), code) && !slices.ContainsFunc(e.from.at.findings(rateRoom), stop)
 }
 
-// farthest keeps, for each knob and direction, the move that goes farthest, of those wanted.
-func farthest(all []found, wanted func(found) bool) []move {
+// farthest keeps, for each knob and direction, the move that goes farthest.
+func farthest(all []found) []move {
 	var kept []move
 	for _, f := range all {
-		if !wanted(f) {
-			continue
-		}
 		i := slices.IndexFunc(kept, func(m move) bool { return slices.Equal(m.knobs, f.knobs) && m.down == f.down })
 		switch {
 		case i < 0:
@@ -156,20 +184,20 @@ func (s *search) deeper(root node, first []outcome) (full, onTheWay []outcome) {
 		for _, o := range s.expand(next.node, stopCodes(next.answer)) {
 			switch {
 			case o.sound() && o.full():
-				full = append(full, s.against(root, o))
+				full = append(full, against(root, o))
 			case len(o.lifted) > 0 && !o.worse:
 				queue = append(queue, o)
 			}
 		}
-		if len(full) > before && next.sound() && len(next.changes) > 0 {
-			onTheWay = append(onTheWay, s.against(root, next))
+		if len(full) > before && next.sound() {
+			onTheWay = append(onTheWay, against(root, next))
 		}
 	}
 	return full, onTheWay
 }
 
 // against holds the outcome of several moves against the mission asked about.
-func (s *search) against(root node, o outcome) outcome {
+func against(root node, o outcome) outcome {
 	o.lifted = without(liftable(root.answer), liftable(o.answer))
 	o.raised = without(barring(o.answer), barring(root.answer))
 	o.worse = root.answer.outlook().planned && !o.answer.outlook().planned
