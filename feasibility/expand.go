@@ -9,8 +9,9 @@ import (
 // The bounds of the search. Own choices: they keep the work on any mission near that of some dozens
 // of answers.
 const (
-	mostExpansions = 5  // missions from which single changes are tried
+	mostExpansions = 6  // missions from which single changes are tried
 	mostSurveys    = 12 // changed missions worked out in full, in each of these
+	mostInAll      = 60 // and in all of them together
 	mostDrifts     = 40 // drifts worked out to find the smallest changes, likewise
 )
 
@@ -118,7 +119,8 @@ func (e *expansion) dialed(d *dial, to float64) *rooms {
 func (e *expansion) moved(d *dial, now, to float64) move {
 	m := move{
 		knobs: []Knob{d.knob}, down: to < now, far: max(now-to, to-now),
-		changes: []Change{{Pointer: d.pointer, To: d.quantity(to)}}, at: e.dialed(d, to),
+		changes: []Change{{Pointer: d.pointer, To: d.quantity(to)}}, moves: d.moves, at: e.dialed(d, to),
+		set: func(m Mission) Mission { return d.turn(m, to) },
 	}
 	if _, stated := d.now(e.from.at); stated {
 		m.changes[0].From = d.quantity(now)
@@ -143,7 +145,9 @@ func (e *expansion) chosen(c choice, codes []finding.Code) []found {
 		}
 		for i, s := range settings {
 			if e.lifts(s.at, l) {
-				all = append(all, found{code, move{knobs: []Knob{c.knob}, far: float64(i + 1), changes: s.changes, at: s.at}})
+				all = append(all, found{code, move{
+					knobs: []Knob{c.knob}, far: float64(i + 1), changes: s.changes, moves: c.moves, set: s.set, at: s.at,
+				}})
 				break
 			}
 		}

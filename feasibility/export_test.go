@@ -1,9 +1,14 @@
 package feasibility
 
-import "tractcheck/feasibility/finding"
+import (
+	"math/rand/v2"
+	"slices"
+
+	"tractcheck/feasibility/finding"
+)
 
 // MostSurveys is the bound on the changed missions worked out in full for one answer.
-const MostSurveys = mostExpansions * mostSurveys
+const MostSurveys = mostInAll
 
 // SurveysFor counts the changed missions worked out in full to find the remedies of a mission.
 func SurveysFor(m Mission) int {
@@ -48,14 +53,7 @@ func Unlevered(m Mission) []finding.Code {
 	return wrong
 }
 
-func bearsOn(l lever, k Knob) bool {
-	for _, known := range l.knobs {
-		if known == k {
-			return true
-		}
-	}
-	return false
-}
+func bearsOn(l lever, k Knob) bool { return slices.Contains(l.knobs, k) }
 
 // Shared reports how the answer to a changed mission that takes rooms over from the one it was changed
 // from, and the answer worked out afresh, compare, for every knob turned all the way.
@@ -90,4 +88,43 @@ func Halved(c Change) (Change, bool) {
 		}
 	}
 	return c, false
+}
+
+// Guessed turns knobs at random, so many times, and reports whether that lifted every stop of a mission
+// without raising another.
+func Guessed(m Mission, r *rand.Rand, times int) bool {
+	from := enter(m)
+	before := from.core()
+	stop := func(f finding.Finding) bool { return f.Severity == finding.Stop }
+	for range times {
+		at := enter(guess(m, r))
+		if slices.ContainsFunc(at.findings(rateRoom), stop) || slices.ContainsFunc(at.findings(weightRoom), stop) {
+			continue
+		}
+		if after := at.core(); len(stopCodes(after)) == 0 && len(without(barring(after), barring(before))) == 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// guess turns some knobs somewhere.
+func guess(m Mission, r *rand.Rand) Mission {
+	for _, c := range choices() {
+		if o := c.options(enter(m)); len(o) > 0 && r.IntN(2) == 0 {
+			m = o[r.IntN(len(o))].set(m)
+		}
+	}
+	for _, d := range dials() {
+		at := enter(m)
+		now, _ := d.now(at)
+		if !(now > 0) || r.IntN(3) == 0 {
+			continue
+		}
+		if ends := outermost(now, d.ends(at, now)); len(ends) > 0 {
+			end := ends[r.IntN(len(ends))]
+			m = d.turn(m, now+(end-now)*max(r.Float64(), float64(r.IntN(2))))
+		}
+	}
+	return m
 }

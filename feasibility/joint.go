@@ -20,32 +20,73 @@ type push struct {
 	gain    float64               // how much nearer it brings the finding to its limit
 }
 
-// mostLeads is how many knobs a pair may start from. Own choice.
-const mostLeads = 2
+// The bounds of the pairs and threes tried for one finding. Own choices. Knobs are only tried together
+// where one by one they go promising of the way to the limit: their effects on drift multiply, near
+// enough.
+const (
+	mostPairs = 10
+	promising = 0.7
+)
 
-// promising is the part of the way to the limit that two knobs must go one by one for the two together
-// to be tried: their effects on drift multiply, near enough. Own choice.
-const promising = 0.7
-
-// joint finds two knobs that lift a finding together where neither does alone. Both must help. Each
-// figure is then brought as near to the one that stands as the other allows.
+// joint finds two knobs that lift a finding together where neither does alone, else three. Each must
+// help. Each figure is then brought as near to the one that stands as the others allow.
 func (e *expansion) joint(code finding.Code) (move, bool) {
 	l, bears := e.leverOf(code)
 	if !bears || l.room == follows {
 		return move{}, false
 	}
-	pushes, need := e.pushes(l), -score(e.from.at, l)
-	for _, first := range pushes[:min(mostLeads, len(pushes))] {
-		for _, second := range pushes {
-			if second.knob == first.knob || l.gone == nil && first.gain+second.gain < promising*need {
-				continue
-			}
-			if m, lifts := e.pair(first, second, l); lifts {
-				return m, true
-			}
+	pushes := e.pushes(l)
+	need := -promising * score(e.from.at, l)
+	if l.gone != nil {
+		need = 0 // the size of drops has no limit to measure the way to
+	}
+	sets := pairs(pushes)
+	sets = sets[:min(mostPairs, len(sets))]
+	if three := distinct(pushes, 3); len(three) == 3 {
+		sets = append(sets, three)
+	}
+	for _, set := range sets {
+		if gains(set) < need {
+			continue
+		}
+		if m, lifts := e.together(set, l); lifts {
+			return m, true
 		}
 	}
 	return move{}, false
+}
+
+// pairs lists the pairs of two knobs, those that help most together first.
+func pairs(pushes []push) [][]push {
+	var all [][]push
+	for i, first := range pushes {
+		for _, second := range pushes[i+1:] {
+			if second.knob != first.knob {
+				all = append(all, []push{first, second})
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b []push) int { return cmp.Compare(gains(b), gains(a)) })
+	return all
+}
+
+// distinct is the first pushes of so many knobs.
+func distinct(pushes []push, most int) []push {
+	var kept []push
+	for _, p := range pushes {
+		if len(kept) < most && !slices.ContainsFunc(kept, func(k push) bool { return k.knob == p.knob }) {
+			kept = append(kept, p)
+		}
+	}
+	return kept
+}
+
+func gains(pushes []push) float64 {
+	sum := 0.0
+	for _, p := range pushes {
+		sum += p.gain
+	}
+	return sum
 }
 
 // pushes lists the knobs that bring a finding nearer to its limit, the one that helps most first.
@@ -105,14 +146,26 @@ func (p push) apply(m Mission) Mission {
 	return p.set(m)
 }
 
-// pair tries two pushes together, and where they lift the finding brings each back as far as it goes.
-func (e *expansion) pair(first, second push, l lever) (move, bool) {
-	moves := first.moves | second.moves
-	changed := func() *rooms { return e.from.at.changed(second.apply(first.apply(e.from.at.m)), moves) }
+// together tries some pushes at once, and where they lift the finding brings each back as far as it
+// goes, the one that helps least first.
+func (e *expansion) together(set []push, l lever) (move, bool) {
+	set = slices.Clone(set)
+	var moves room
+	for _, p := range set {
+		moves |= p.moves
+	}
+	all := func(m Mission) Mission {
+		for _, p := range set {
+			m = p.apply(m)
+		}
+		return m
+	}
+	changed := func() *rooms { return e.from.at.changed(all(e.from.at.m), moves) }
 	if !e.lifts(changed(), l) {
 		return move{}, false
 	}
-	for _, p := range []*push{&second, &first} {
+	for i := len(set) - 1; i >= 0; i-- {
+		p := &set[i]
 		if p.dial == nil {
 			continue
 		}
@@ -125,8 +178,11 @@ func (e *expansion) pair(first, second push, l lever) (move, bool) {
 		}
 		p.to = near
 	}
-	m := move{knobs: []Knob{first.knob, second.knob}, far: 1, at: changed()}
-	m.changes = joined(first.change(e.from.at), second.change(e.from.at))
+	m := move{far: 1, moves: moves, set: all, at: changed()}
+	for _, p := range set {
+		m.knobs = append(m.knobs, p.knob)
+		m.changes = joined(m.changes, p.change(e.from.at))
+	}
 	return m, true
 }
 

@@ -76,6 +76,8 @@ type move struct {
 	down    bool    // a figure made smaller
 	far     float64 // how far a figure was moved, in the caller's unit
 	changes []Change
+	moves   room
+	set     func(Mission) Mission
 	at      *rooms // the changed mission, as far as it was worked out
 }
 

@@ -8,6 +8,9 @@ import "tractcheck/feasibility/units"
 // operator may choose lower.
 const lowestHeight = 2 * units.Meter
 
+// roundedDown leaves room under the label's highest release for a figure that a crew can set.
+const roundedDown = 0.2 * units.Foot
+
 // heightDial is the release height above the crop. A remedy only lowers it.
 func heightDial() dial {
 	return dial{
@@ -19,7 +22,7 @@ func heightDial() dial {
 		ends: func(r *rooms, now float64) []float64 {
 			end := lowestHeight
 			if most := r.m.Load.Label.MaxReleaseHeight; most != nil && *most > 0 {
-				end = min(end, *most)
+				end = min(end, max(*most-roundedDown, *most/2))
 			}
 			return []float64{min(now, float64(end))}
 		},

@@ -31,8 +31,11 @@ func rateEnds(r *rooms, now float64) []float64 {
 	if least == nil || !(*least > 0) {
 		return []float64{high}
 	}
-	return []float64{max(low, min(now, float64(*least))), max(high, float64(*least))}
+	return []float64{max(low, min(now, float64(*least))), max(high, float64(*least+roundedUp))}
 }
+
+// roundedUp leaves room over the label's least for a figure that a crew can set.
+const roundedUp = 0.2 * units.GallonPerAcre
 
 // rateReach is how many times the rate a remedy may ask for, or how small a part of it, where nothing
 // else bounds it. Own design: farther off, it is another job.

@@ -110,6 +110,12 @@ func (s *search) leverOf(code finding.Code) (lever, bool) {
 	return lever{}, false
 }
 
+// follower reports whether a finding only repeats another one.
+func (s *search) follower(f finding.Finding) bool {
+	l, bears := s.leverOf(f.Code)
+	return bears && l.room == follows
+}
+
 // fixed reports whether no knob that may be turned bears on a finding.
 func (s *search) fixed(code finding.Code) bool {
 	_, any := s.leverOf(code)

@@ -166,6 +166,9 @@ func (s *search) note(a *Answer, tried []outcome) {
 		a.RemediesNote = "Each of the findings that stop the job can be lifted alone, but no set of changes was found that lifts them all."
 		return
 	}
+	if first := slices.DeleteFunc(slices.Clone(binding), s.follower); len(first) > 0 {
+		binding = first
+	}
 	bind := slices.IndexFunc(binding, func(f finding.Finding) bool { return !isAuthorization(f.Code) })
 	f := binding[max(0, bind)]
 	a.binding = f.Code
@@ -191,9 +194,9 @@ func (s *search) noChange(code finding.Code) string {
 	}
 	last := words[len(words)-1]
 	if len(words) == 1 {
-		return "No change of " + last + " lifts this"
+		return "No change of " + last + " was found that lifts this"
 	}
-	return "No change of " + strings.Join(words[:len(words)-1], ", ") + " or " + last + ", alone or two together, lifts this"
+	return "No change of " + strings.Join(words[:len(words)-1], ", ") + " or " + last + " was found, alone or together, that lifts this"
 }
 
 // regimeWords says a regime in plain words.

@@ -12,6 +12,7 @@ type search struct {
 	allowed []Knob
 	levers  []lever // with the knobs allowed only
 	surveys int     // changed missions worked out in full
+	first   []found // the changes found for the stops of the mission asked about
 	spent   bool    // a stop has no single change and no pair, though the spray is in order
 }
 
@@ -57,6 +58,9 @@ func (s *search) expand(n node, codes []finding.Code) []outcome {
 // them comes first; smaller ones only where no change lifts every stop.
 func (e *expansion) lift(codes []finding.Code) []outcome {
 	e.found = e.either(codes)
+	if len(e.from.changes) == 0 {
+		e.first = e.found
+	}
 	most := farthest(e.found)
 	out := e.workOutAll(nil, most)
 	if !slices.ContainsFunc(out, func(o outcome) bool { return o.sound() && o.full() }) {
@@ -171,13 +175,17 @@ func (s *search) workOut(n node, m move) outcome {
 // those from which one more change did.
 func (s *search) deeper(root node, first []outcome) (full, onTheWay []outcome) {
 	queue := slices.DeleteFunc(slices.Clone(first), func(o outcome) bool { return len(o.lifted) == 0 || o.worse })
+	slices.SortStableFunc(queue, nearest)
+	if o, any := s.forced(root); any {
+		if o.sound() && o.full() {
+			return []outcome{o}, nil
+		}
+		queue = append([]outcome{o}, queue...)
+	}
 	for range mostExpansions - 1 {
-		if len(queue) == 0 || len(full) > 0 {
+		if len(queue) == 0 || len(full) > 0 || s.surveys+mostSurveys > mostInAll {
 			break
 		}
-		slices.SortStableFunc(queue, func(a, b outcome) int {
-			return cmp.Or(len(stopCodes(a.answer))-len(stopCodes(b.answer)), len(a.knobs)-len(b.knobs))
-		})
 		next := queue[0]
 		queue = queue[1:]
 		before := len(full)
@@ -187,6 +195,7 @@ func (s *search) deeper(root node, first []outcome) (full, onTheWay []outcome) {
 				full = append(full, against(root, o))
 			case len(o.lifted) > 0 && !o.worse:
 				queue = append(queue, o)
+				slices.SortStableFunc(queue, nearest)
 			}
 		}
 		if len(full) > before && next.sound() {
@@ -194,6 +203,32 @@ func (s *search) deeper(root node, first []outcome) (full, onTheWay []outcome) {
 		}
 	}
 	return full, onTheWay
+}
+
+// nearest puts the outcome with the fewest stops first, then the one with the fewest changes.
+func nearest(a, b outcome) int {
+	return cmp.Or(len(stopCodes(a.answer))-len(stopCodes(b.answer)), len(a.knobs)-len(b.knobs))
+}
+
+// forced makes, all at once, the changes for the stops on which one knob alone bears: what the label or
+// the scale asks for comes before what several knobs can do. It reports false where there are none.
+func (s *search) forced(root node) (outcome, bool) {
+	stopped := stopCodes(root.answer)
+	only := farthest(slices.DeleteFunc(slices.Clone(s.first), func(f found) bool {
+		l, _ := s.leverOf(f.code)
+		return len(l.knobs) != 1 || !slices.Contains(stopped, f.code)
+	}))
+	if len(only) == 0 {
+		return outcome{}, false
+	}
+	m, all := root.at.m, move{}
+	for _, f := range only {
+		m = f.set(m)
+		all.knobs, all.moves = append(all.knobs, f.knobs...), all.moves|f.moves
+		all.changes = joined(all.changes, f.changes)
+	}
+	all.at = root.at.changed(m, all.moves)
+	return against(root, s.workOut(root, all)), true
 }
 
 // against holds the outcome of several moves against the mission asked about.
