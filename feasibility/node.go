@@ -13,6 +13,7 @@ type node struct {
 	answer  Answer
 	changes []Change // from the mission asked about
 	knobs   []Knob   // turned so far, some twice
+	made    []move   // from the mission asked about, in order
 }
 
 // liftable lists the codes of the findings that a change of the mission could lift, stops first.

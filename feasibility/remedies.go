@@ -29,6 +29,7 @@ func remedy(r *rooms, a *Answer) (surveys int) {
 	}
 	s := newSearch(r.m)
 	root := node{at: r, answer: *a}
+	s.brief = slices.ContainsFunc(stopCodes(*a), s.fixed)
 	first := s.expand(root, open)
 	stuck := func(code finding.Code) bool { return s.fixed(code) && !lifts(first, code) }
 	for _, o := range first {

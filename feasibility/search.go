@@ -13,6 +13,7 @@ type search struct {
 	levers  []lever // with the knobs allowed only
 	surveys int     // changed missions worked out in full
 	first   []found // the changes found for the stops of the mission asked about
+	brief   bool    // a stop remains whatever is changed: only single changes for the other stops are looked for
 	spent   bool    // a stop has no single change and no pair, though the spray is in order
 }
 
@@ -48,7 +49,7 @@ func (s *search) expand(n node, codes []finding.Code) []outcome {
 	stopped := stopCodes(n.answer)
 	other := without(codes, stopped)
 	out := e.lift(without(codes, other))
-	if len(other) > 0 {
+	if len(other) > 0 && !s.brief {
 		out = e.more(out, other)
 	}
 	return out
@@ -63,7 +64,7 @@ func (e *expansion) lift(codes []finding.Code) []outcome {
 	}
 	most := farthest(e.found)
 	out := e.workOutAll(nil, most)
-	if !slices.ContainsFunc(out, func(o outcome) bool { return o.sound() && o.full() }) {
+	if !e.brief && !slices.ContainsFunc(out, func(o outcome) bool { return o.sound() && o.full() }) {
 		out = e.workOutAll(out, others(every(e.found), most))
 	}
 	return out
@@ -85,6 +86,9 @@ func (e *expansion) more(out []outcome, codes []finding.Code) []outcome {
 // either finds single changes for the findings, and pairs for those that no single one lifts.
 func (e *expansion) either(codes []finding.Code) []found {
 	all := e.moves(codes)
+	if e.brief {
+		return all
+	}
 	for _, code := range codes {
 		if slices.ContainsFunc(all, func(f found) bool { return f.code == code }) {
 			continue
@@ -163,6 +167,7 @@ func (s *search) workOut(n node, m move) outcome {
 		node: node{
 			at: m.at, answer: after,
 			changes: joined(n.changes, m.changes), knobs: append(slices.Clone(n.knobs), m.knobs...),
+			made: append(slices.Clone(n.made), m),
 		},
 		lifted: without(liftable(n.answer), liftable(after)),
 		raised: without(barring(after), barring(n.answer)),
@@ -192,7 +197,7 @@ func (s *search) deeper(root node, first []outcome) (full, onTheWay []outcome) {
 		for _, o := range s.expand(next.node, stopCodes(next.answer)) {
 			switch {
 			case o.sound() && o.full():
-				full = append(full, against(root, o))
+				full = append(full, s.pruned(root, against(root, o)))
 			case len(o.lifted) > 0 && !o.worse:
 				queue = append(queue, o)
 				slices.SortStableFunc(queue, nearest)
@@ -228,7 +233,9 @@ func (s *search) forced(root node) (outcome, bool) {
 		all.changes = joined(all.changes, f.changes)
 	}
 	all.at = root.at.changed(m, all.moves)
-	return against(root, s.workOut(root, all)), true
+	o := against(root, s.workOut(root, all))
+	o.made = only
+	return o, true
 }
 
 // against holds the outcome of several moves against the mission asked about.
