@@ -14,6 +14,3 @@ func Assess(m Mission) (Answer, error) {
 	answer.Headline = headline(answer)
 	return rounded(answer), nil
 }
-
-// survey lets the mission flow through the rooms once and gathers what they say.
-func survey(m Mission) Answer { return enter(m).whole() }

@@ -177,8 +177,8 @@ func (e *expansion) settings(c choice) []setting {
 // worthwhile reports whether the setting that makes the largest drops lifts a finding of the drift, so
 // that the drift need not be worked out for the others where it does not.
 func (e *expansion) worthwhile(settings []setting, l lever) bool {
-	best, any := e.coarsest(settings, l)
-	return any && e.lifts(best.at, l)
+	best, known := e.coarsest(settings, l)
+	return known && e.lifts(best.at, l)
 }
 
 // lifts reports whether a finding is gone from the room that decides it, in a changed mission.

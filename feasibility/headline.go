@@ -201,10 +201,10 @@ var changeWords = map[string]string{
 
 // toWords says what a fact is changed to.
 func (c Change) toWords() string {
-	switch {
-	case c.Pointer == nozzleType:
+	switch c.Pointer {
+	case nozzleType:
 		return strings.ReplaceAll(c.ToWord, "_", " ")
-	case c.Pointer == "/weather/at":
+	case "/weather/at":
 		at, err := time.Parse(time.RFC3339, c.ToWord)
 		if err != nil {
 			return c.ToWord

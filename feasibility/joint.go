@@ -116,7 +116,7 @@ func (e *expansion) pushes(l lever) []push {
 		if !e.turns(l, c.knob) {
 			continue
 		}
-		if best, any := e.coarsest(e.settings(c), l); any {
+		if best, known := e.coarsest(e.settings(c), l); known {
 			consider(push{knob: c.knob, moves: c.moves, set: best.set, changes: best.changes}, best.at)
 		}
 	}
@@ -126,17 +126,17 @@ func (e *expansion) pushes(l lever) []push {
 
 // coarsest is the setting of a nozzle knob that makes the largest drops, or the smallest where the
 // finding is that they are too large, among those the spray room does not refuse.
-func (e *expansion) coarsest(settings []setting, l lever) (best setting, any bool) {
+func (e *expansion) coarsest(settings []setting, l lever) (best setting, known bool) {
 	most := 0.0
 	for _, s := range settings {
 		if e.refused(s.at) {
 			continue
 		}
-		if size := dropScore(s.at, l.code); !any || size > most {
-			best, most, any = s, size, true
+		if size := dropScore(s.at, l.code); !known || size > most {
+			best, most, known = s, size, true
 		}
 	}
-	return best, any
+	return best, known
 }
 
 func (p push) apply(m Mission) Mission {
@@ -216,7 +216,7 @@ func joined(earlier, later []Change) []Change {
 // What is measured against a limit above zero counts by the logarithm of how many times it is over; a
 // finding that is not measured by the size of the drops.
 func score(at *rooms, l lever) float64 {
-	least, any := 0.0, false
+	least, measured := 0.0, false
 	for _, f := range at.findings(l.room) {
 		if f.Code != l.code || f.Margin == nil {
 			continue
@@ -225,11 +225,11 @@ func score(at *rooms, l lever) float64 {
 		if f.Measured != nil && f.Measured.SI() > 0 && f.Limit != nil && f.Limit.SI() > 0 {
 			m = -math.Abs(math.Log(f.Measured.SI() / f.Limit.SI()))
 		}
-		if !any || m < least {
-			least, any = m, true
+		if !measured || m < least {
+			least, measured = m, true
 		}
 	}
-	if l.gone != nil || !any {
+	if l.gone != nil || !measured {
 		return dropScore(at, l.code)
 	}
 	return least

@@ -118,6 +118,6 @@ func (s *search) follower(f finding.Finding) bool {
 
 // fixed reports whether no knob that may be turned bears on a finding.
 func (s *search) fixed(code finding.Code) bool {
-	_, any := s.leverOf(code)
-	return !any
+	_, bears := s.leverOf(code)
+	return !bears
 }

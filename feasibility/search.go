@@ -181,7 +181,7 @@ func (s *search) workOut(n node, m move) outcome {
 func (s *search) deeper(root node, first []outcome) (full, onTheWay []outcome) {
 	queue := slices.DeleteFunc(slices.Clone(first), func(o outcome) bool { return len(o.lifted) == 0 || o.worse })
 	slices.SortStableFunc(queue, nearest)
-	if o, any := s.forced(root); any {
+	if o, some := s.forced(root); some {
 		if o.sound() && o.full() {
 			return []outcome{o}, nil
 		}
