@@ -31,6 +31,7 @@ type Answer struct {
 	RulesAsOf       time.Time
 	Findings        []finding.Finding // gravest first
 	Remedies        []Remedy
+	RemediesNote    string // what no remedy lifts, and which fact binds; empty where there is no such thing
 	TakeoffWeight   takeoff.Result
 	RatePressure    spray.Result
 	DriftRisk       drift.Result
@@ -46,6 +47,8 @@ type Answer struct {
 	Assumptions     []finding.Assumption
 	Cautions        []string
 	Sources         []finding.Source
+
+	binding finding.Code // the stop that no remedy lifts, where the answer is no
 }
 
 // Remedy is a change of the mission that lifts one or more findings; it was verified by
@@ -53,10 +56,12 @@ type Answer struct {
 type Remedy struct {
 	Changes    []Change
 	Lifts      []finding.Code
-	Costs      string // what gets worse, plain words
-	AnswerThen Verdict
+	Costs      string  // what gets worse, plain words
+	AnswerThen Verdict // the answer to the changed mission, sent again
 
 	then outlook
+	left int // stops that remain
+	open int // findings that a change could lift and that remain
 }
 
 // outlook is what a job takes, for the headline.
@@ -66,6 +71,7 @@ type outlook struct {
 	sprayed  units.Area
 	sorties  units.Count
 	elapsed  units.Duration
+	money    units.AreaCost // zero where no price was given
 	grade    drift.Grade
 	papers   []string // titles of the authorizations needed or not known
 	points   []string // other things needed, in a sentence each
@@ -80,11 +86,20 @@ func (a Answer) outlook() outlook {
 		sprayed:  a.SortiePlan.Accounting.Sprayed,
 		sorties:  a.SortiePlan.Sorties,
 		elapsed:  a.Elapsed,
+		money:    money(a),
 		grade:    a.DriftRisk.Grade,
 		papers:   papers(a),
 		points:   points(a),
 		label:    labelOpen(a),
 	}
+}
+
+// money is what the job costs an acre, as far as prices were given.
+func money(a Answer) units.AreaCost {
+	if a.CrewPlan.Cost == nil {
+		return 0
+	}
+	return a.CrewPlan.Cost.PerArea
 }
 
 // hours is the time the job takes; a time that could not be worked out counts as endless.
@@ -95,9 +110,14 @@ func (o outlook) hours() float64 {
 	return o.elapsed.In(units.Hour)
 }
 
-// Change is one changed fact. From is nil where the fact was not stated.
+// Change is one changed fact: a quantity, or a word (a kind of nozzle, a time), or a fact to be taken
+// out because it no longer holds. From is nil, and FromWord empty, where the fact was not stated or
+// is a table.
 type Change struct {
-	Pointer string // JSON pointer into the request
-	From    units.Quantity
-	To      units.Quantity
+	Pointer  string // JSON pointer into the request
+	From     units.Quantity
+	To       units.Quantity
+	FromWord string
+	ToWord   string
+	Remove   bool // take the member out; To and ToWord are empty
 }

@@ -11,6 +11,9 @@
 //	                                  \-> flight -> tract -> crew
 //	        -> permits -> findings -> answer (yes | yes_if | no)
 //
+// Where something stops the job that a crew could change, a search turns one knob after another (knob),
+// asks the room that decides (lever), and lets what it finds flow through the rooms again (remedies).
+//
 // Every figure leaves rounded to nine significant digits and every branch uses the tolerance of
 // package units, so that processors whose last bits differ give the same answer.
 //

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/permits"
@@ -160,35 +161,58 @@ func labelOpen(a Answer) bool {
 	})
 }
 
-// change says a remedy as an order.
+// change says a remedy as an order. What is taken out of the request is no order to the crew.
 func change(r Remedy) string {
 	said := make([]string, 0, len(r.Changes))
 	for _, c := range r.Changes {
 		words, known := changeWords[c.Pointer]
-		if !known {
+		if !known || c.Remove {
 			continue
 		}
-		if c.Pointer == ratedPressure && len(said) > 0 {
-			said[len(said)-1] += fmt.Sprintf(words, inUS(c.To))
+		if c.Pointer == ratedPressure {
+			if len(said) > 0 {
+				said[len(said)-1] += fmt.Sprintf(words, inUS(c.To))
+			}
 			continue
 		}
-		said = append(said, fmt.Sprintf(words, inUS(c.To)))
+		said = append(said, fmt.Sprintf(words, c.toWords()))
+	}
+	if n := len(said); n > 2 {
+		return strings.Join(said[:n-1], ", ") + " and " + said[n-1]
 	}
 	return strings.Join(said, " and ")
 }
 
-// ratedPressure goes with the rated flow of a nozzle, in one phrase.
-const ratedPressure = "/spray_system/nozzle/rated_pressure"
-
 // changeWords says each fact a remedy may change as an order.
 var changeWords = map[string]string{
-	"/load/fill":                      "fill no more than %s",
-	"/load/application_rate":          "apply %s",
-	"/flight/speed":                   "fly at %s",
-	"/flight/height":                  "release the spray %s above the crop",
-	"/spray_system/nozzle/rated_flow": "fit nozzles rated %s",
-	ratedPressure:                     " at %s",
-	discRotation:                      "slow the discs to %s",
+	"/load/fill":             "fill no more than %s",
+	"/load/application_rate": "apply %s",
+	"/flight/speed":          "fly at %s",
+	"/flight/height":         "release the spray %s above the crop",
+	"/flight/swath":          "space the lines %s apart",
+	"/flight/course":         "fly the lines on a course of %s",
+	"/aircraft/count":        "fly %s at once",
+	"/weather/at":            "start at %s",
+	nozzleType:               "fit %s nozzles of the same size",
+	ratedFlow:                "fit nozzles rated %s",
+	ratedPressure:            " at %s",
+	discRotation:             "turn the discs at %s",
+}
+
+// toWords says what a fact is changed to.
+func (c Change) toWords() string {
+	switch c.Pointer {
+	case nozzleType:
+		return strings.ReplaceAll(c.ToWord, "_", " ")
+	case "/weather/at":
+		at, err := time.Parse(time.RFC3339, c.ToWord)
+		if err != nil {
+			return c.ToWord
+		}
+		return at.Format("15:04 on 2 January, UTC offset -07:00")
+	default:
+		return inUS(c.To)
+	}
 }
 
 // inUS prints a quantity in the unit a US grower uses, with three digits, so that the order stays
@@ -209,6 +233,10 @@ func inUS(q units.Quantity) string {
 		return fmt.Sprintf("%.0f rpm", v.In(units.RevolutionPerMinute))
 	case units.Pressure:
 		return fmt.Sprintf("%.0f psi", v.In(units.PoundPerSquareInch))
+	case units.Bearing:
+		return fmt.Sprintf("%.0f degrees", v.In(units.BearingDegree))
+	case units.Count:
+		return counted(int(v), "drone", "drones")
 	default:
 		return q.String()
 	}
@@ -219,16 +247,21 @@ func three(x float64) string {
 	return strconv.FormatFloat(units.Significant(x, 3), 'f', -1, 64)
 }
 
-// why names what stops the job: the first stop of the machine, the spray or the weather, else of
-// the rules, and how many more there are.
+// why names what stops the job: the stop that no remedy lifts, else the first stop of the machine,
+// the spray or the weather, else of the rules; how many more there are; and whether a change was found
+// that lifts it.
 func why(a Answer) string {
 	all := stops(a)
 	gravest := all[0]
 	if i := slices.IndexFunc(all, func(f finding.Finding) bool { return !isAuthorization(f.Code) }); i >= 0 {
 		gravest = all[i]
 	}
-	if len(all) == 1 {
-		return gravest.Message
+	said := ""
+	if i := slices.IndexFunc(all, func(f finding.Finding) bool { return f.Code == a.binding }); i >= 0 {
+		gravest, said = all[i], " No change of these settings lifts that."
 	}
-	return gravest.Message + fmt.Sprintf(" In all, %d findings stop the job; see the list.", len(all))
+	if len(all) > 1 {
+		said += fmt.Sprintf(" In all, %d findings stop the job; see the list.", len(all))
+	}
+	return gravest.Message + said
 }

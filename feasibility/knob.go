@@ -1,175 +1,100 @@
 package feasibility
 
 import (
-	"tractcheck/feasibility/spray"
+	"slices"
+
 	"tractcheck/feasibility/units"
 )
 
-// lowestHeight is how low a remedy may bring the release: 2 m above the crop, the height that
-// guidance for spraying multirotors names as usual.
-// Source: Japanese ministry's guidance for unmanned aerial application (from memory); the
-// operator may choose lower.
-const lowestHeight = 2 * units.Meter
+// Knob names one thing about a mission that a remedy may change.
+type Knob string
 
-// insideRange keeps a remedy's speed a little inside the range that holds the rate, so that
-// rounding or a gust does not put it out again. Own design.
-const insideRange units.Proportion = 0.02
+// The knobs: everything a crew sets for a job. The machine and the label are none of them.
+const (
+	KnobFill            Knob = "fill"
+	KnobSpeed           Knob = "speed"
+	KnobHeight          Knob = "height"
+	KnobSwath           Knob = "swath"
+	KnobApplicationRate Knob = "application_rate"
+	KnobDiscRotation    Knob = "disc_rotation"
+	KnobNozzleSize      Knob = "nozzle_size"
+	KnobNozzleType      Knob = "nozzle_type"
+	KnobCourse          Knob = "course"
+	KnobAircraftCount   Knob = "aircraft_count"
+	KnobHour            Knob = "hour"
+)
 
-// leastUsefulFill is the part of the tank below which a smaller fill is no remedy: the job would
-// take ten times the flights of a full tank or more. Own design.
-const leastUsefulFill = 0.1
+// Knobs lists every knob, in the order in which they are tried.
+func Knobs() []Knob {
+	return []Knob{
+		KnobFill, KnobSpeed, KnobHeight, KnobSwath, KnobApplicationRate, KnobDiscRotation,
+		KnobNozzleSize, KnobNozzleType, KnobCourse, KnobAircraftCount, KnobHour,
+	}
+}
 
-// trial is one change of the mission worth trying.
-type trial struct {
+// knobs lists those the mission lets a remedy turn: all of them where nothing was said.
+func (m Mission) knobs() []Knob {
+	if m.MayChange == nil {
+		return Knobs()
+	}
+	return slices.DeleteFunc(Knobs(), func(k Knob) bool { return !slices.Contains(m.MayChange, k) })
+}
+
+// words names a knob in plain words.
+func (k Knob) words() string {
+	switch k {
+	case KnobApplicationRate:
+		return "rate"
+	case KnobDiscRotation:
+		return "disc speed"
+	case KnobNozzleSize:
+		return "nozzle size"
+	case KnobNozzleType:
+		return "nozzle type"
+	case KnobAircraftCount:
+		return "number of aircraft"
+	default:
+		return string(k)
+	}
+}
+
+// Scales is one unit of what the caller writes each fact in, so that a remedy names a figure that can
+// be sent just as it was verified. Zero stands for the US customary unit.
+type Scales struct {
+	Fill            units.Volume
+	Speed           units.Speed
+	Height          units.Length
+	Swath           units.Length
+	ApplicationRate units.ApplicationRate
+	RatedFlow       units.Flow
+	RatedPressure   units.Pressure
+}
+
+// move is a change of the mission by one knob or by several, not yet verified.
+type move struct {
+	knobs   []Knob
+	down    bool    // a figure made smaller
+	far     float64 // how far a figure was moved, in the caller's unit
 	changes []Change
-	mission Mission
+	moves   room
+	set     func(Mission) Mission
+	at      *rooms // the changed mission, as far as it was worked out
 }
 
-// trials lists the single changes worth trying on a mission, from what its answer shows.
-// The list is short and fixed, so the work is bounded.
-func trials(m Mission, a Answer) []trial {
-	var all []trial
-	for _, propose := range []func(Mission, Answer) (trial, bool){
-		smallerFill, speedInsideRange, slowest, labelRate, fittingNozzle, slowDisc, lower, labelHeight,
-	} {
-		if t, worth := propose(m, a); worth {
-			all = append(all, t)
-		}
-	}
-	return all
+// option is one setting of a knob that is no figure.
+type option struct {
+	changes []Change
+	set     func(Mission) Mission
 }
 
-// smallerFill fills no more than the largest fill within every limit, where that is worth flying.
-func smallerFill(m Mission, a Answer) (trial, bool) {
-	largest := units.SignificantDown(a.TakeoffWeight.LargestFill.Volume, significantDigits)
-	if m.Load.Fill == nil || largest <= 0 || units.AtMost(*m.Load.Fill, largest) {
-		return trial{}, false
-	}
-	if units.StrictlyBelow(largest, leastUsefulFill*m.Aircraft.TankCapacity) {
-		return trial{}, false
-	}
-	change := Change{"/load/fill", *m.Load.Fill, largest}
-	m.Load.Fill = &largest
-	return trial{[]Change{change}, m}, true
+// choice is a knob whose settings are a short list.
+type choice struct {
+	knob    Knob
+	moves   room
+	options func(*rooms) []option // the nearest first, bounded
 }
 
-// speedInsideRange flies at the nearest speed at which the nozzles hold the rate.
-func speedInsideRange(m Mission, a Answer) (trial, bool) {
-	window := a.RatePressure.SpeedRange
-	if a.RatePressure.WithinRange || window.Highest <= 0 || window.Highest < window.Lowest {
-		return trial{}, false
-	}
-	target := window.Highest * units.Speed(1-insideRange)
-	if m.Flight.Speed < window.Lowest {
-		target = window.Lowest * units.Speed(1+insideRange)
-	}
-	return withSpeed(m, min(max(target, window.Lowest), window.Highest))
-}
-
-// slowest flies near the slow end of the range that holds the rate: less pressure, larger drops.
-func slowest(m Mission, a Answer) (trial, bool) {
-	target := a.RatePressure.SpeedRange.Lowest * units.Speed(1+insideRange)
-	if target <= 0 || m.Flight.Speed <= target {
-		return trial{}, false
-	}
-	return withSpeed(m, target)
-}
-
-func withSpeed(m Mission, speed units.Speed) (trial, bool) {
-	speed = units.Significant(speed, 4)
-	if speed <= 0 {
-		return trial{}, false
-	}
-	flight := *m.Flight
-	change := Change{"/flight/speed", flight.Speed, speed}
-	flight.Speed = speed
-	m.Flight = &flight
-	return trial{[]Change{change}, m}, true
-}
-
-// labelRate applies the least volume that the label asks for by air.
-func labelRate(m Mission, _ Answer) (trial, bool) {
-	least := m.Load.Label.MinRate
-	if least == nil || units.AtLeast(m.Load.ApplicationRate, *least) {
-		return trial{}, false
-	}
-	change := Change{"/load/application_rate", m.Load.ApplicationRate, *least}
-	m.Load.ApplicationRate = *least
-	return trial{[]Change{change}, m}, true
-}
-
-// fittingNozzle takes a size of ISO 10625 that holds the rate at this speed inside the working
-// range: the middle one of those that do, so that there is pressure to spare both ways.
-func fittingNozzle(m Mission, a Answer) (trial, bool) {
-	nozzle := m.SpraySystem.System.Hydraulic
-	if nozzle == nil || a.RatePressure.WithinRange {
-		return trial{}, false
-	}
-	var fitting []trial
-	for _, size := range spray.NozzleSizes() {
-		if t := withSize(m, *nozzle, size); spray.Hold(t.mission.SpraySystem.System, t.mission.sprayJob(a.TakeoffWeight)).WithinRange {
-			fitting = append(fitting, t)
-		}
-	}
-	if len(fitting) == 0 {
-		return trial{}, false
-	}
-	return fitting[len(fitting)/2], true
-}
-
-// withSize puts nozzles of another size on the system. Spectra and classes measured on the old
-// size do not hold for the new one and are left out.
-func withSize(m Mission, nozzle spray.Hydraulic, size spray.NozzleSize) trial {
-	changes := []Change{
-		{"/spray_system/nozzle/rated_flow", nozzle.RatedFlow, size.RatedFlow},
-		{"/spray_system/nozzle/rated_pressure", nozzle.RatedPressure, size.RatedPressure},
-	}
-	nozzle.RatedFlow, nozzle.RatedPressure = size.RatedFlow, size.RatedPressure
-	nozzle.Spectra, nozzle.Classes = nil, nil
-	system := *m.SpraySystem
-	system.System.Hydraulic = &nozzle
-	m.SpraySystem = &system
-	return trial{changes, m}
-}
-
-// slowDisc turns the discs near the slow end of their range: larger drops.
-func slowDisc(m Mission, _ Answer) (trial, bool) {
-	disc := m.SpraySystem.System.Rotary
-	if disc == nil || disc.MinRotation == nil || *disc.MinRotation <= 0 {
-		return trial{}, false
-	}
-	target := units.Significant(*disc.MinRotation*units.RotationRate(1+insideRange), 4)
-	if units.AtMost(disc.Rotation, target) {
-		return trial{}, false
-	}
-	slow, system := *disc, *m.SpraySystem
-	slow.Rotation = target
-	system.System.Rotary = &slow
-	m.SpraySystem = &system
-	return trial{[]Change{{discRotation, disc.Rotation, target}}, m}, true
-}
-
-// discRotation is the pointer of the discs' speed.
-const discRotation = "/spray_system/rotary/rotation"
-
-// lower releases the spray at lowestHeight.
-func lower(m Mission, _ Answer) (trial, bool) { return withHeight(m, lowestHeight) }
-
-// labelHeight releases the spray at the label's highest release.
-func labelHeight(m Mission, _ Answer) (trial, bool) {
-	if m.Load.Label.MaxReleaseHeight == nil {
-		return trial{}, false
-	}
-	return withHeight(m, *m.Load.Label.MaxReleaseHeight)
-}
-
-func withHeight(m Mission, height units.Length) (trial, bool) {
-	if height <= 0 || units.AtMost(m.Flight.Height, height) {
-		return trial{}, false
-	}
-	flight := *m.Flight
-	change := Change{"/flight/height", flight.Height, height}
-	flight.Height = height
-	m.Flight = &flight
-	return trial{[]Change{change}, m}, true
+// choices lists those knobs.
+func choices() []choice {
+	return []choice{nozzleSizes(), nozzleTypes(), courses(), aircraftCounts(), hours()}
 }

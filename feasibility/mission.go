@@ -24,6 +24,9 @@ type Mission struct {
 	Weather     *Weather
 	Operation   *Operation
 	Crew        crew.Crew
+
+	MayChange []Knob // what a remedy may change; everything where nil, nothing where empty
+	Scales    Scales // the units the caller writes in
 }
 
 // Aircraft is the machine flown.

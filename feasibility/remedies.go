@@ -6,158 +6,198 @@ import (
 	"slices"
 	"strings"
 
+	"tractcheck/feasibility/drift"
 	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/permits"
-	"tractcheck/feasibility/takeoff"
 	"tractcheck/feasibility/units"
 )
 
-// remedies tries the changes worth trying and keeps those that lift a stop, the need for the
-// large-aircraft regime or another needed point that no paper settles, without raising a new stop.
-// Each kept remedy was verified by letting the changed mission flow through the rooms again. Where
-// no single change lifts every stop, the changes that lift one each are tried together. The best
-// answer comes first, then the fewest open points, then the least hours.
-func remedies(m Mission, a Answer) []Remedy {
-	open := liftable(a)
+// remedy finds the remedies of a mission and puts them into its answer, with a note of what none of
+// them lifts. A remedy lifts a stop, the need for the large-aircraft regime or another needed point
+// that no paper settles, raises no new stop, and leaves flights that can be planned. Each was verified
+// by letting the changed mission flow through the rooms again, in the very figures that the answer
+// shows, so that the changed request, sent again, gives the answer promised.
+//
+// A change after which a stop remains is a remedy of its own only where the answer to it is sure: no,
+// where no knob bears on a stop that remains; yes_if, where one more change was found to lift the rest.
+//
+// It returns how many changed missions were worked out in full.
+func remedy(r *rooms, a *Answer) (surveys int) {
+	open := liftable(*a)
 	if len(open) == 0 {
-		return nil
+		return 0
 	}
-	var kept []Remedy
-	var useful []proven
-	for _, t := range trials(m, a) {
-		if r, lifted := verify(t, a, open); lifted {
-			kept = append(kept, r)
-			useful = append(useful, proven{t, r.Lifts})
-		}
-	}
-	if len(stops(a)) > 0 && !slices.ContainsFunc(kept, func(r Remedy) bool { return r.AnswerThen != No }) {
-		if r, lifted := together(m, a, useful, open); lifted {
-			kept = append(kept, r)
-		}
-	}
-	slices.SortStableFunc(kept, func(x, y Remedy) int {
-		return cmp.Or(rank(x.AnswerThen)-rank(y.AnswerThen), len(x.then.points)-len(y.then.points),
-			cmp.Compare(x.then.hours(), y.then.hours()))
-	})
-	return kept
-}
-
-// proven is a trial and the findings it was seen to lift.
-type proven struct {
-	trial
-	lifts []finding.Code
-}
-
-// liftable lists the codes of the findings that a change of the mission could lift.
-func liftable(a Answer) []finding.Code {
-	return codesOf(a, func(f finding.Finding) bool {
-		return f.Severity == finding.Stop || f.Severity == finding.Needed && (f.Code == takeoff.CodeOverSmallLimit || !isAuthorization(f.Code))
-	})
-}
-
-// barring lists the codes of the findings that no remedy may raise.
-func barring(a Answer) []finding.Code {
-	return codesOf(a, func(f finding.Finding) bool {
-		return f.Severity == finding.Stop || f.Code == takeoff.CodeOverSmallLimit && f.Severity == finding.Needed
-	})
-}
-
-// codesOf lists the codes of some findings, sorted, once each.
-func codesOf(a Answer, wanted func(finding.Finding) bool) []finding.Code {
-	var codes []finding.Code
-	for _, f := range a.Findings {
-		if wanted(f) {
-			codes = append(codes, f.Code)
-		}
-	}
-	slices.Sort(codes)
-	return slices.Compact(codes)
-}
-
-// verify assesses a changed mission again and reports the remedy where it lifts something, raises no
-// new stop and leaves flights that can be planned.
-func verify(t trial, before Answer, open []finding.Code) (Remedy, bool) {
-	after := survey(t.mission)
-	still := liftable(after)
-	lifted := slices.DeleteFunc(slices.Clone(open), func(c finding.Code) bool { return slices.Contains(still, c) })
-	bars := barring(before)
-	raised := slices.ContainsFunc(barring(after), func(c finding.Code) bool { return !slices.Contains(bars, c) })
-	if len(lifted) == 0 || raised || before.outlook().planned && !after.outlook().planned {
-		return Remedy{}, false
-	}
-	return Remedy{
-		Changes: t.changes, Lifts: lifted, Costs: costs(before, after),
-		AnswerThen: verdict(after), then: after.outlook(),
-	}, true
-}
-
-// together joins the useful single changes in one mission, each only where it lifts something
-// that the ones before it did not; the first change of a fact stands.
-func together(m Mission, a Answer, useful []proven, open []finding.Code) (Remedy, bool) {
-	combined, left := trial{mission: m}, slices.Clone(open)
-	for _, p := range useful {
-		lifts := slices.ContainsFunc(p.lifts, func(c finding.Code) bool { return slices.Contains(left, c) })
-		again := slices.ContainsFunc(p.changes, func(c Change) bool { return touches(combined.changes, c.Pointer) })
-		if !lifts || again {
+	s := newSearch(r.m)
+	root := node{at: r, answer: *a}
+	s.brief = slices.ContainsFunc(stopCodes(*a), s.fixed)
+	first := s.expand(root, open)
+	stuck := func(code finding.Code) bool { return s.fixed(code) && !lifts(first, code) }
+	for _, o := range first {
+		if !o.sound() {
 			continue
 		}
-		combined.changes = append(combined.changes, p.changes...)
-		combined.mission = merged(combined.mission, p.trial)
-		left = slices.DeleteFunc(left, func(c finding.Code) bool { return slices.Contains(p.lifts, c) })
-	}
-	if len(combined.changes) < 2 {
-		return Remedy{}, false
-	}
-	return verify(combined, a, open)
-}
-
-func touches(changes []Change, pointer string) bool {
-	return slices.ContainsFunc(changes, func(c Change) bool { return c.Pointer == pointer })
-}
-
-// merged takes the changed facts of a trial over into a mission.
-func merged(m Mission, t trial) Mission {
-	flight, system := *m.Flight, *m.SpraySystem
-	for _, c := range t.changes {
-		switch c.Pointer {
-		case "/load/fill":
-			m.Load.Fill = t.mission.Load.Fill
-		case "/load/application_rate":
-			m.Load.ApplicationRate = t.mission.Load.ApplicationRate
-		case "/flight/speed":
-			flight.Speed = t.mission.Flight.Speed
-		case "/flight/height":
-			flight.Height = t.mission.Flight.Height
-		case "/spray_system/nozzle/rated_flow", discRotation:
-			system = *t.mission.SpraySystem
+		if o.full() {
+			a.Remedies = append(a.Remedies, remedyOf(root, o, verdict(o.answer)))
+		} else if slices.ContainsFunc(stopCodes(o.answer), stuck) {
+			a.Remedies = append(a.Remedies, remedyOf(root, o, No))
 		}
 	}
-	m.Flight, m.SpraySystem = &flight, &system
-	return m
+	hopeless := slices.ContainsFunc(stopCodes(*a), stuck)
+	if !hopeless && !s.spent && !slices.ContainsFunc(a.Remedies, func(r Remedy) bool { return r.AnswerThen != No }) {
+		full, onTheWay := s.deeper(root, first)
+		for _, o := range full {
+			if o.sound() && !slices.ContainsFunc(a.Remedies, o.same) {
+				a.Remedies = append(a.Remedies, remedyOf(root, o, verdict(o.answer)))
+			}
+		}
+		for _, o := range onTheWay {
+			if o.sound() && len(a.Remedies) > 0 {
+				a.Remedies = append(a.Remedies, remedyOf(root, o, YesIf))
+			}
+		}
+	}
+	slices.SortStableFunc(a.Remedies, byCost)
+	s.note(a, first)
+	return s.surveys
 }
 
-func rank(v Verdict) int {
-	return slices.Index([]Verdict{Yes, YesIf, No}, v)
+// lifts reports whether one of the outcomes lifts a finding.
+func lifts(outcomes []outcome, code finding.Code) bool {
+	return slices.ContainsFunc(outcomes, func(o outcome) bool { return o.sound() && slices.Contains(o.lifted, code) })
+}
+
+// remedyOf makes a remedy of an outcome.
+func remedyOf(root node, o outcome, then Verdict) Remedy {
+	return Remedy{
+		Changes: o.changes, Lifts: o.lifted, Costs: costs(root.answer, o.answer, o.node), AnswerThen: then,
+		then: o.answer.outlook(), left: len(stopCodes(o.answer)), open: len(liftable(o.answer)),
+	}
+}
+
+// same reports whether an outcome comes of the same changes as a remedy.
+func (o outcome) same(r Remedy) bool { return slices.Equal(o.changes, r.Changes) }
+
+// byCost puts the remedy that costs least first: by the answer and the stops and points left open,
+// then by time, flights, money and drift, then by how much must be changed.
+func byCost(x, y Remedy) int {
+	return cmp.Or(
+		rank(x.AnswerThen)-rank(y.AnswerThen), x.left-y.left, x.open-y.open,
+		cmp.Compare(x.then.hours(), y.then.hours()), cmp.Compare(x.then.sorties, y.then.sorties),
+		cmp.Compare(x.then.money, y.then.money), gradeRank(x.then.grade)-gradeRank(y.then.grade),
+		len(x.Changes)-len(y.Changes),
+	)
+}
+
+func rank(v Verdict) int { return slices.Index([]Verdict{Yes, YesIf, No}, v) }
+
+func gradeRank(g drift.Grade) int {
+	return slices.Index([]drift.Grade{drift.Low, drift.Moderate, drift.High, drift.Severe}, g)
 }
 
 // costs says in plain words what gets worse, and what gets better, with a change.
-func costs(before, after Answer) string {
+func costs(before, after Answer, n node) string {
 	var said []string
 	if b, n := before.SortiePlan.Sorties, after.SortiePlan.Sorties; b != n && b > 0 && n > 0 {
 		said = append(said, fmt.Sprintf("sorties go from %d to %d", b, n))
 	}
-	b, n := before.Elapsed.In(units.Hour), after.Elapsed.In(units.Hour)
-	if b > 0 && n > 0 && max(b, n)/max(1e-9, min(b, n)) > 1.02 {
-		said = append(said, fmt.Sprintf("the job goes from %.1f to %.1f hours", b, n))
+	b, then := before.Elapsed.In(units.Hour), after.Elapsed.In(units.Hour)
+	if b > 0 && then > 0 && max(b, then)/max(1e-9, min(b, then)) > 1.02 {
+		said = append(said, fmt.Sprintf("the job goes from %s to %s hours", three(b), three(then)))
+	}
+	if b, n := before.outlook().money, after.outlook().money; b > 0 && n > 0 && max(b, n)/min(b, n) > 1.02 {
+		said = append(said, fmt.Sprintf("the cost goes from %.2f to %.2f dollars an acre", b.In(units.DollarPerAcre), n.In(units.DollarPerAcre)))
 	}
 	if before.DriftRisk.Grade != after.DriftRisk.Grade {
 		said = append(said, fmt.Sprintf("drift risk goes from %s to %s", before.DriftRisk.Grade, after.DriftRisk.Grade))
 	}
 	said = append(said, crossingCosts(before, after)...)
 	if len(said) == 0 {
-		return "no change in sorties, hours or drift grade"
+		said = append(said, "no change in sorties, hours or drift grade")
 	}
-	return strings.Join(said, "; ")
+	return strings.Join(append(said, n.provisos()...), "; ")
+}
+
+// provisos says what must be minded with the knobs that were turned.
+func (n node) provisos() []string {
+	var said []string
+	for i, k := range n.knobs {
+		if slices.Contains(n.knobs[:i], k) {
+			continue
+		}
+		switch k {
+		case KnobApplicationRate:
+			said = append(said, "mix the tank anew, so that each acre still gets the same product")
+		case KnobNozzleSize:
+			said = append(said, "drop sizes measured on the old nozzles no longer count: check the new ones' chart")
+		case KnobNozzleType:
+			said = append(said, "the pressure range and the drop sizes are those usual for this kind: check the new nozzles' chart")
+		case KnobHour:
+			said = append(said, "the weather must then be as you stated it: look again before you start")
+		case KnobSpeed:
+			if units.Speed(speedBefore(n.changes)) < n.at.m.Flight.Speed {
+				said = append(said, "make sure that the aircraft holds its height and pattern at this speed")
+			}
+		}
+	}
+	return said
+}
+
+// speedBefore is the speed before a change of it, in SI; 0 where it was not changed.
+func speedBefore(changes []Change) float64 {
+	for _, c := range changes {
+		if c.Pointer == "/flight/speed" && c.From != nil {
+			return c.From.SI()
+		}
+	}
+	return 0
+}
+
+// note says which stops no remedy lifts and what was tried, where there is no way to a yes.
+func (s *search) note(a *Answer, tried []outcome) {
+	if verdict(*a) != No {
+		return
+	}
+	all := stops(*a)
+	lifted := func(f finding.Finding) bool { return lifts(tried, f.Code) }
+	binding := slices.DeleteFunc(slices.Clone(all), func(f finding.Finding) bool { return !s.fixed(f.Code) || lifted(f) })
+	if len(binding) == 0 {
+		binding = slices.DeleteFunc(slices.Clone(all), lifted)
+	}
+	if len(binding) == 0 {
+		a.RemediesNote = "Each of the findings that stop the job can be lifted alone, but no set of changes was found that lifts them all."
+		return
+	}
+	if first := slices.DeleteFunc(slices.Clone(binding), s.follower); len(first) > 0 {
+		binding = first
+	}
+	bind := slices.IndexFunc(binding, func(f finding.Finding) bool { return !isAuthorization(f.Code) })
+	f := binding[max(0, bind)]
+	a.binding = f.Code
+	said := s.noChange(f.Code) + ": " + f.Message
+	if n := len(binding) - 1; n > 0 {
+		said += fmt.Sprintf(" The same holds for %s; see the findings.", counted(n, "more stop", "more stops"))
+	}
+	a.RemediesNote = said
+}
+
+// noChange says that no change lifts a finding, and which were tried.
+func (s *search) noChange(code finding.Code) string {
+	l, bears := s.leverOf(code)
+	if !bears {
+		if len(s.allowed) < len(Knobs()) {
+			return "Nothing that you let be changed lifts this"
+		}
+		return "No change of the load, the flight, the nozzles or the hour lifts this"
+	}
+	words := make([]string, len(l.knobs))
+	for i, k := range l.knobs {
+		words[i] = k.words()
+	}
+	last := words[len(words)-1]
+	if len(words) == 1 {
+		return "No change of " + last + " was found that lifts this"
+	}
+	return "No change of " + strings.Join(words[:len(words)-1], ", ") + " or " + last + " was found, alone or together, that lifts this"
 }
 
 // regimeWords says a regime in plain words.

@@ -25,6 +25,7 @@ type Answer struct {
 	Headline       string          `json:"headline,omitzero"`
 	Findings       []Finding       `json:"findings"`
 	Remedies       []Remedy        `json:"remedies,omitzero"`
+	RemediesNote   string          `json:"remedies_note,omitzero"`
 	TakeoffWeight  *TakeoffWeight  `json:"takeoff_weight,omitzero"`
 	RatePressure   *RatePressure   `json:"rate_pressure,omitzero"`
 	DriftRisk      *DriftRisk      `json:"drift_risk,omitzero"`
@@ -72,11 +73,13 @@ type Remedy struct {
 	AnswerThen string   `json:"answer_then"`
 }
 
-// Change is one changed fact.
+// Change is one changed fact. From and To are each a *Quantity, a string or a whole number; with
+// Remove there is no To.
 type Change struct {
-	Pointer string    `json:"pointer"`
-	From    *Quantity `json:"from,omitzero"`
-	To      *Quantity `json:"to"`
+	Pointer string `json:"pointer"`
+	From    any    `json:"from,omitzero"`
+	To      any    `json:"to,omitzero"`
+	Remove  bool   `json:"remove,omitzero"`
 }
 
 // NewAnswer writes an answer for the wire: only the parts the endpoint answers, every quantity in
@@ -121,6 +124,7 @@ func (w *writer) parts(endpoint Endpoint, out *Answer, a feasibility.Answer) {
 		out.Answer = string(a.Verdict)
 		out.Headline = a.Headline
 		out.Remedies = w.remedies(a.Remedies)
+		out.RemediesNote = a.RemediesNote
 		out.TakeoffWeight = w.takeoffWeight(a.TakeoffWeight)
 		out.RatePressure = w.ratePressure(a.RatePressure)
 		out.DriftRisk = w.driftRisk(a.DriftRisk)
@@ -263,30 +267,37 @@ func (w *writer) remedies(all []feasibility.Remedy) []Remedy {
 	return out
 }
 
-// change writes a change in the unit the caller used for the member. The value sent is repeated as
-// it was sent. A fill is rounded down, so that it stays legal when it is sent.
+// change writes a change: a quantity in the unit the caller used for the member, in the figures it was
+// verified with (a fill never rounded up); a word or a count as it is sent. The value sent is repeated as
+// it was sent.
 func (w *writer) change(c feasibility.Change) Change {
-	out := Change{Pointer: c.Pointer}
-	sent := w.request.quantityAt(c.Pointer)
-	code := ""
-	if sent != nil {
-		code = sent.Unit
+	out := Change{Pointer: c.Pointer, Remove: c.Remove}
+	if sent := w.request.quantityAt(c.Pointer); sent != nil {
 		out.From = sent
 	} else {
-		out.From = w.maybe(c.From, code)
+		out.From = w.changed(c.Pointer, c.From, c.FromWord)
 	}
-	if c.To == nil {
-		return out
-	}
-	d, _ := dimensionOf(c.To.Dimension())
-	if _, ok := d.find(code); !ok {
-		code = w.unitFor(c.From, c.To)
-	}
-	if c.To.Dimension() == units.DimensionVolume {
-		to := expressDown(c.To, code)
-		out.To = &to
-		return out
-	}
-	out.To = w.as(c.To, code)
+	out.To = w.changed(c.Pointer, c.To, c.ToWord)
 	return out
+}
+
+// changed writes one side of a change; nil where there is none.
+func (w *writer) changed(pointer string, q units.Quantity, word string) any {
+	switch q := q.(type) {
+	case nil:
+		if word == "" {
+			return nil
+		}
+		return word
+	case units.Count:
+		return int(q)
+	default:
+		d, _ := dimensionOf(q.Dimension())
+		code := w.request.changeUnit(pointer, d)
+		if d.name == units.DimensionVolume {
+			down := expressDown(q, code)
+			return &down
+		}
+		return w.as(q, code)
+	}
 }

@@ -224,15 +224,15 @@ func TestAnswerRepeatsWhatWasSent(t *testing.T) {
 	assert.Equal(t, body["reference"], *answer.Reference)
 	assert.InDelta(t, 7570.823568, valueIn(t, answer.TakeoffWeight.Fill, "mL"), 0, "untouched")
 	changes := answer.Remedies[0].Changes
-	assert.InDelta(t, 7570.823568, valueIn(t, changes[0].From, "mL"), 0, "untouched")
-	assert.InDelta(t, 9301.49, valueIn(t, changes[0].To, "mL"), 1e-9, "in the unit sent, rounded down from 9301.498")
+	assert.InDelta(t, 7570.823568, valueIn(t, changes[0].From.(*Quantity), "mL"), 0, "untouched")
+	assert.InDelta(t, 9301.49, valueIn(t, changes[0].To.(*Quantity), "mL"), 1e-9, "in the unit sent, rounded down from 9301.498")
 	assert.Nil(t, changes[1].From)
-	assert.InDelta(t, 2, valueIn(t, changes[1].To, "count"), 0)
-	assert.InDelta(t, 12.8748, valueIn(t, changes[2].To, "km/h"), 1e-9)
+	assert.Equal(t, 2, changes[1].To, "a count is sent as a bare whole number")
+	assert.InDelta(t, 12.8748, valueIn(t, changes[2].To.(*Quantity), "km/h"), 1e-9)
 	// Not sent, so written in the answer's own unit.
 	bare := NewAnswer(Assessments, asked, &Request{}, filledAnswer())
-	assert.InDelta(t, 2, valueIn(t, bare.Remedies[0].Changes[0].From, "gal"), 0)
-	assert.InDelta(t, 2.45719, valueIn(t, bare.Remedies[0].Changes[0].To, "gal"), 1e-12)
+	assert.InDelta(t, 2, valueIn(t, bare.Remedies[0].Changes[0].From.(*Quantity), "gal"), 0)
+	assert.InDelta(t, 2.45719, valueIn(t, bare.Remedies[0].Changes[0].To.(*Quantity), "gal"), 1e-12)
 	assert.InDelta(t, 2, valueIn(t, bare.TakeoffWeight.Fill, "gal"), 0)
 }
 

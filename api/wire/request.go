@@ -16,6 +16,7 @@ type Request struct {
 	Weather     *Weather     `json:"weather,omitzero"`
 	Operation   *Operation   `json:"operation,omitzero"`
 	Crew        *Crew        `json:"crew,omitzero"`
+	MayChange   []string     `json:"may_change,omitzero" validate:"max=11,unique,dive,oneof=fill speed height swath application_rate disc_rotation nozzle_size nozzle_type course aircraft_count hour"`
 }
 
 // Mission is pass 3 of reading a request, its meaning: the single-struct rules of the tags, the
@@ -40,6 +41,8 @@ func (r *Request) Mission(endpoint Endpoint) (feasibility.Mission, []Fault) {
 		Weather:     m.weather(r.Weather),
 		Operation:   m.operation(r.Operation),
 		Crew:        m.crew(r.Crew),
+		MayChange:   mayChange(r.MayChange),
+		Scales:      r.scales(),
 	}
 	m.acrossParts(r, mission)
 	return mission, m.once()

@@ -1,0 +1,187 @@
+package feasibility
+
+import (
+	"tractcheck/feasibility/air"
+	"tractcheck/feasibility/crew"
+	"tractcheck/feasibility/daylight"
+	"tractcheck/feasibility/drift"
+	"tractcheck/feasibility/finding"
+	"tractcheck/feasibility/flight"
+	"tractcheck/feasibility/permits"
+	"tractcheck/feasibility/spray"
+	"tractcheck/feasibility/takeoff"
+	"tractcheck/feasibility/tract"
+)
+
+// room names a room of the pipeline; several make a set.
+type room uint16
+
+const (
+	lightRoom room = 1 << iota
+	skyRoom
+	weightRoom
+	rateRoom
+	powerRoom
+	planRoom
+	riskRoom
+	teamRoom
+	papersRoom
+)
+
+// everyRoom is all of them.
+const everyRoom = papersRoom<<1 - 1
+
+// rooms is a mission on its way through the rooms. Each room is worked out when its result is first
+// asked for, and once. A mission that a change made of another (base) takes over the results of the
+// rooms that the change does not move.
+type rooms struct {
+	m     Mission
+	base  *rooms
+	moved room
+	done  room
+
+	lit      *daylight.Light
+	observed *air.State
+	weighed  *takeoff.Result
+	held     *spray.Result
+	powered  *flight.Model
+	flown    *tract.Plan
+	drifted  *drift.Result
+	crewed   *crew.Result
+	facts    permits.Facts
+	checked  *permits.Checklist
+}
+
+// enter starts a mission through the rooms.
+func enter(m Mission) *rooms { return &rooms{m: m} }
+
+// changed starts a mission that differs from this one in facts that move only the given rooms.
+func (r *rooms) changed(m Mission, moved room) *rooms { return &rooms{m: m, base: r, moved: moved} }
+
+// once works a room out, or takes it over from the base.
+func once[R any](r *rooms, which room, slot **R, same func(*rooms) *R, work func() R) *R {
+	if r.done&which == 0 {
+		if r.base != nil && r.moved&which == 0 {
+			*slot = same(r.base)
+		} else {
+			result := work()
+			*slot = &result
+		}
+		r.done |= which
+	}
+	return *slot
+}
+
+func (r *rooms) light() *daylight.Light {
+	return once(r, lightRoom, &r.lit, (*rooms).light, r.m.light)
+}
+
+func (r *rooms) sky() *air.State {
+	return once(r, skyRoom, &r.observed, (*rooms).sky, func() air.State { return air.Observe(r.m.observation(*r.light())) })
+}
+
+func (r *rooms) weight() *takeoff.Result {
+	return once(r, weightRoom, &r.weighed, (*rooms).weight, func() takeoff.Result { return takeoff.Weigh(r.m.takeoffInput(r.sky())) })
+}
+
+func (r *rooms) rate() *spray.Result {
+	return once(r, rateRoom, &r.held, (*rooms).rate, func() spray.Result {
+		return spray.Hold(r.m.SpraySystem.System, r.m.sprayJob(*r.weight()))
+	})
+}
+
+func (r *rooms) power() *flight.Model {
+	return once(r, powerRoom, &r.powered, (*rooms).power, func() flight.Model { return flight.New(r.m.machine(), r.sky().Density) })
+}
+
+func (r *rooms) plan() *tract.Plan {
+	return once(r, planRoom, &r.flown, (*rooms).plan, func() tract.Plan {
+		return tract.Fly(r.m.Field.Ground, r.m.tractJob(r.sky(), *r.weight(), *r.power()))
+	})
+}
+
+// ground is the plan as far as drift and papers read it: the tract's area and the strips kept clear.
+// No change of the load or the flight moves those, so the plan need not be flown again for them.
+func (r *rooms) ground() *tract.Plan {
+	if r.done&planRoom == 0 && r.base != nil && r.base.ground().Area > 0 {
+		return r.base.ground()
+	}
+	return r.plan()
+}
+
+func (r *rooms) risk() *drift.Result {
+	return once(r, riskRoom, &r.drifted, (*rooms).risk, func() drift.Result {
+		return drift.Assess(r.m.driftInput(*r.sky(), r.weight(), *r.rate(), r.ground()))
+	})
+}
+
+func (r *rooms) team() *crew.Result {
+	return once(r, teamRoom, &r.crewed, (*rooms).team, func() crew.Result { return crew.Plan(r.m.crewInput(*r.light(), *r.plan())) })
+}
+
+// around is the drift as far as the papers read it: which neighbors lie downwind, which only the wind
+// decides.
+func (r *rooms) around() *drift.Result {
+	if r.done&riskRoom == 0 && r.base != nil {
+		return r.base.around()
+	}
+	return r.risk()
+}
+
+func (r *rooms) papers() *permits.Checklist {
+	return once(r, papersRoom, &r.checked, (*rooms).papers, func() permits.Checklist {
+		r.facts = r.m.permitFacts(*r.light(), *r.weight(), r.rate(), r.around(), r.ground())
+		return permits.Check(r.facts)
+	})
+}
+
+// findings is what one room found.
+func (r *rooms) findings(which room) []finding.Finding {
+	switch which {
+	case skyRoom:
+		return r.sky().Findings
+	case weightRoom:
+		return r.weight().Findings
+	case rateRoom:
+		return r.rate().Findings
+	case powerRoom:
+		return r.power().Findings
+	case planRoom:
+		return r.plan().Findings
+	case riskRoom:
+		return r.risk().Findings
+	case teamRoom:
+		return r.team().Findings
+	case papersRoom:
+		return r.papers().Findings
+	default:
+		return nil
+	}
+}
+
+// core is the answer as far as a verdict needs it: every room's result and every finding.
+func (r *rooms) core() Answer {
+	a := Answer{
+		RulesAsOf:      permits.AsOf(),
+		TakeoffWeight:  *r.weight(),
+		RatePressure:   *r.rate(),
+		SortiePlan:     *r.plan(),
+		DriftRisk:      *r.risk(),
+		CrewPlan:       *r.team(),
+		Authorizations: *r.papers(),
+	}
+	a.gather(r.m.reports(*r.light(), *r.sky(), *r.weight(), *r.rate(), *r.power(), *r.plan(), *r.risk(), *r.team(),
+		r.m.fitness(*r.plan(), *r.team()), *r.papers())...)
+	a.settleSorties(r.m)
+	return a
+}
+
+// whole is the answer with everything but the remedies and what is drawn from them. The mission must
+// not be a changed one.
+func (r *rooms) whole() Answer {
+	a := r.core()
+	a.AcrossTheLine = acrossTheLine(r.m, r.facts, *r.weight(), *r.papers())
+	a.Record = permits.Record(r.facts, r.m.application(r.plan()))
+	a.Cautions = cautions(*r.papers())
+	return a
+}
