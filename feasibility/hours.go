@@ -51,7 +51,8 @@ type HourVerdict struct {
 	Phase     daylight.Phase
 	Inversion air.InversionState
 	DeltaT    units.TemperatureDifference
-	Grade     drift.Grade
+	Grade     drift.Grade       // empty where what lands was not worked out and the grade depends on it
+	Flown     bool              // what lands was worked out; it is not where light, air or wind forbid the hour anyway
 	Deposit   units.Proportion  // best estimate where the grade was read: at the worst-placed neighbor downwind, else at 10 m
 	Humidity  *units.Proportion // taken where none was stated
 	Findings  []finding.Finding // what binds and what to watch, that of every hour apart
@@ -94,6 +95,9 @@ const hourSpan = time.Hour
 // read, for hours that state none; the place may also be the middle of the field's boundary. Hours come
 // in the order of time, each once. A humidity that is missing is that of the air of the nearest hour that
 // states one, within six hours, at this hour's temperature, else 20 %; both are said.
+//
+// Where light, air, wind or weight forbid an hour, what would land on the neighbors is not worked out, and
+// findings on it are missing (Flown is false).
 //
 // What the hour does not move is computed once. The sorties are planned for the strongest wind and the
 // thinnest air among the good hours, so a good hour can be flown as planned; only where that plan fails

@@ -17,7 +17,7 @@ func (d *day) verdicts() []HourVerdict {
 		h := &d.hours[i]
 		v := HourVerdict{
 			At: h.moment(), BoundBy: slices.Clone(standing), Phase: h.light.Phase, Inversion: h.sky.Inversion,
-			DeltaT: h.sky.Depression, Grade: h.risk.Grade, Deposit: h.risk.Worst, Humidity: d.taken[i],
+			DeltaT: h.sky.Depression, Grade: h.risk.Grade, Flown: h.risk.Flown, Deposit: h.risk.Worst, Humidity: d.taken[i],
 			strips: h.strips, until: d.reach(i), takes: d.plan(h.strips).team.Elapsed,
 		}
 		for _, code := range h.binding {
@@ -125,24 +125,45 @@ func (d *day) gather(a *SprayHours) {
 	whole := Answer{}
 	whole.gather(d.jobReports(p)...)
 	whole.gather(d.mission.report(d.hours[p.hour].papers), report{findings: d.always(), assumptions: d.assumptions})
-	for i := range d.hours {
-		h := &d.hours[i]
-		for _, r := range []report{
-			{nil, h.sky.Assumptions, h.sky.Sources}, {nil, h.weight.Assumptions, h.weight.Sources},
-			{nil, h.risk.Assumptions, h.risk.Sources},
-		} {
-			whole.gather(r)
-		}
-		for _, f := range a.Hours[i].Findings {
-			whole.cite(f.Source)
-		}
-	}
+	d.citeHours(&whole, a.Hours)
 	whole = rounded(whole)
 	a.Findings, a.Assumptions, a.Sources = whole.Findings, whole.Assumptions, whole.Sources
 	a.Cautions = append(cautions(d.hours[p.hour].papers), forecastCaution)
 	a.Job = JobTime{
 		Elapsed: p.team.Elapsed, Sorties: p.plan.Sorties, Sprayed: p.plan.Accounting.Sprayed,
 		Aircraft: orElse(d.mission.Aircraft.Count, units.Count(1)),
+	}
+}
+
+// citeHours gathers what the rooms assumed and cite in the hours, each once, in the order it comes up.
+func (d *day) citeHours(whole *Answer, verdicts []HourVerdict) {
+	known := map[string]bool{} // only looked up
+	once := func(key string) bool {
+		fresh := !known[key]
+		known[key] = true
+		return fresh
+	}
+	for i := range d.hours {
+		h := &d.hours[i]
+		for _, taken := range [][]finding.Assumption{h.sky.Assumptions, h.weight.Assumptions, h.risk.Assumptions} {
+			for _, s := range taken {
+				if once(s.Subject + " " + s.Assumed) {
+					whole.gather(report{assumptions: []finding.Assumption{s}})
+				}
+			}
+		}
+		for _, cited := range [][]finding.Source{h.sky.Sources, h.weight.Sources, h.risk.Sources} {
+			for _, s := range cited {
+				if once(s.ID) {
+					whole.cite(s)
+				}
+			}
+		}
+		for _, f := range verdicts[i].Findings {
+			if once(f.Source.ID) {
+				whole.cite(f.Source)
+			}
+		}
 	}
 }
 

@@ -123,22 +123,27 @@ func (d *day) begun(w Weather) hour {
 	return h
 }
 
-// finish judges the drift and the rules of an hour.
+// finish judges the drift and the rules of an hour. What lands is worked out only where nothing else
+// forbids the hour: most hours of a day are forbidden by their light, their air or their wind.
 func (d *day) finish(h *hour) {
 	ground := d.plan(h.strips).ground
-	h.risk = drift.Judge(h.mission.driftInput(h.sky, &h.weight, d.rate, &ground))
-	facts := h.mission.permitFacts(h.light, h.weight, &d.rate, &h.risk.Result, &ground)
-	papers, moving := d.table.At(facts)
+	in := h.mission.driftInput(h.sky, &h.weight, d.rate, &ground)
+	h.risk = drift.Judge(in, true)
+	papers, moving := d.table.At(h.mission.permitFacts(h.light, h.weight, &d.rate, &h.risk.Result, &ground))
 	h.papers = papers
 	h.bind(stopCodes(papers.Findings)...)
 	h.find(bindsTheHour, h.sky.Findings...)
 	h.find(bindsTheHour, h.weight.Findings...)
 	h.find(bindsTheHour, h.mission.alongWind()...)
-	h.find(bindsTheHour, h.risk.Findings...)
+	h.find(bindsTheHour, geometryStops(ground)...)
 	for _, m := range moving {
 		h.find(func(finding.Finding) bool { return m.Binds }, m.Finding)
 	}
-	h.find(bindsTheHour, geometryStops(ground)...)
+	ruled := hour{}
+	if ruled.find(bindsTheHour, h.risk.Findings...); h.good() && ruled.good() {
+		h.risk = drift.Judge(in, false)
+	}
+	h.find(bindsTheHour, h.risk.Findings...)
 }
 
 // geometryStops are the stops that the ground and its strips alone bring, whatever the wind's strength.
