@@ -53,6 +53,7 @@ func (s *Server) route() error {
 	for _, r := range resources() {
 		s.echo.POST(r.path(), s.post(r))
 	}
+	s.decide()
 	if err := s.references(); err != nil {
 		return err
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -57,7 +58,8 @@ var neededByHour = []finding.Code{
 	air.CodeWeatherImplausible,
 }
 
-// limitsOfHour are the rows of the table of rules that make an hour bad where they are needed.
+// limitsOfHour are the rows of the table of rules that make an hour bad where they are needed; the first
+// three also where it is dark and not stated whether they are met.
 var limitsOfHour = []string{"night-training", "night-lights", "twilight-lights", "visibility", "cloud-clearance"}
 
 // forbids lists what of an assessment forbids the hour it was made for, by the published definition.
@@ -69,12 +71,18 @@ func forbids(a feasibility.Answer) []finding.Code {
 		}
 	}
 	for _, item := range a.Authorizations.Items {
-		if item.Status == permits.NeededNow && slices.Contains(limitsOfHour, item.ID) {
+		broken := item.Status == permits.NeededNow && slices.Contains(limitsOfHour, item.ID)
+		if broken || item.Status == permits.Unknown && slices.Contains(limitsOfHour[:3], item.ID) && asksOperation(item) {
 			codes = append(codes, permits.CodeOf(item.ID))
 		}
 	}
 	slices.Sort(codes)
 	return slices.Compact(codes)
+}
+
+// asksOperation reports whether an item is unknown for want of a fact of the operation, not of time or place.
+func asksOperation(item permits.Item) bool {
+	return !slices.ContainsFunc(item.Missing, func(p string) bool { return !strings.HasPrefix(p, "/operation/") })
 }
 
 // onDeposit are findings on what lands, which an hour forbidden by its light, air, wind or weight lacks.
@@ -136,7 +144,7 @@ func TestRandomHoursAgreeWithAssessments(t *testing.T) {
 		m := leveeStrip()
 		switch rapid.IntRange(0, 7).Draw(t, "mission") {
 		case 0:
-			m.Operation.Lights3SM, m.Operation.NightTrained = new(true), new(rapid.Bool().Draw(t, "trained"))
+			m.Operation.Lights3SM, m.Operation.NightTrained = perhapsTrue(t, "lights"), perhapsTrue(t, "trained")
 		case 1:
 			m.Load.Pesticide, m.Operation.Dispenses = false, new(permits.Nourishment)
 		case 2:
@@ -169,6 +177,11 @@ func TestRandomHoursAgreeWithAssessments(t *testing.T) {
 			}
 		}
 	})
+}
+
+// perhapsTrue draws yes, no or not stated.
+func perhapsTrue(t *rapid.T, name string) *bool {
+	return rapid.SampledFrom([]*bool{nil, new(false), new(true)}).Draw(t, name)
 }
 
 // anyWeather draws the weather of an hour.

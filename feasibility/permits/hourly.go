@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"tractcheck/feasibility/daylight"
 	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/units"
 )
@@ -20,10 +21,14 @@ var movingRows = []string{
 // more light or better weather, does without. A row that is needed at every hour is a paper like others.
 var hourLimits = []string{"night-training", "night-lights", "twilight-lights", "visibility", "cloud-clearance"}
 
+// lightRows are those of them that bind in the dark even where it was not stated whether they are met: the
+// hour asks for it, and another does not.
+var lightRows = []string{"night-training", "night-lights", "twilight-lights"}
+
 // HourFinding is what a row says of one hour.
 type HourFinding struct {
 	finding.Finding
-	Binds bool // the row is prohibited in this hour, or a limit that its light or weather breaks
+	Binds bool // the row is prohibited in this hour, a limit that its light or weather breaks, or what its darkness asks for
 }
 
 // Hourly is the table ready to be asked about one job at many hours. What the hour does not move is
@@ -74,7 +79,7 @@ func (h *Hourly) At(f Facts) (Checklist, []HourFinding) {
 				Code: CodeOf(item.ID), Severity: severity, Subject: item.pointer(), Message: item.message(),
 				Measured: item.Measured, Limit: item.Limit, Margin: item.Margin, Source: find(v.table, item.sources[0]),
 			},
-			Binds: severity == finding.Stop || item.Status == NeededNow && v.hourly(r),
+			Binds: severity == finding.Stop || item.Status == NeededNow && v.hourly(r) || item.Status == Unknown && v.dark() && slices.Contains(lightRows, r.ID),
 		})
 	}
 	return s.papers, found
@@ -86,6 +91,9 @@ func (v view) hourly(r Rule) bool {
 	return slices.Contains(hourLimits, r.ID) ||
 		r.ID == "dispensing-in-airport-surface-area" && v.Airspace == AirspaceESurface
 }
+
+// dark reports whether the hour is known to be twilight or night.
+func (v view) dark() bool { return v.Phase == daylight.Twilight || v.Phase == daylight.Night }
 
 // standing finds the evaluation that the facts share, or makes it.
 func (h *Hourly) standing(f Facts) standing {

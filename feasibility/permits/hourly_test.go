@@ -92,6 +92,10 @@ func TestHourlyTellsTheHourFromThePapers(t *testing.T) {
 	}))
 	assert.Equal(t, []finding.Code{"permit_twilight_lights"}, binding(func(f *Facts) { f.Phase, f.Lights3SM = daylight.Twilight, new(false) }))
 	assert.Equal(t, []finding.Code{"permit_visibility"}, binding(func(f *Facts) { f.Visibility = new(1 * units.Mile) }))
+	assert.Equal(t, []finding.Code{"permit_night_training", "permit_night_lights"}, binding(func(f *Facts) {
+		f.Phase, f.Lights3SM, f.NightTrained = daylight.Night, nil, nil
+	}), "what the dark asks for must be known")
+	assert.Empty(t, binding(func(f *Facts) { f.Phase = daylight.Unknown }), "where nobody knows whether it is dark, every hour asks alike")
 	assert.Empty(t, binding(func(f *Facts) { f.Visibility = nil }), "what is not known asks to be found out, every hour alike")
 	assert.Empty(t, binding(func(f *Facts) { f.Airspace = AirspaceD }), "a paper that every hour needs is not the hour's")
 }
