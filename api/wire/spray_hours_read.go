@@ -86,12 +86,15 @@ func (m *mapper) structs(place string, value any) {
 	}
 }
 
+// hoursAlone are hours without their mission, whose rules are checked with the first of them.
+type hoursAlone struct {
+	Hours []HourWeather `json:"hours" validate:"dive"`
+}
+
 // forecasts reads the hours: each as the weather of a mission, and all in the order of time.
 func (s *SprayHoursRequest) forecasts(boundary []tract.Polygon) ([]feasibility.Forecast, []Fault) {
 	rules := &mapper{}
-	rules.structs("", &struct {
-		Hours []HourWeather `json:"hours" validate:"dive"`
-	}{s.Hours})
+	rules.structs("", &hoursAlone{s.Hours})
 	faults := rules.faults
 	hours := make([]feasibility.Forecast, len(s.Hours))
 	places := placeChecker{boundary: boundary}
