@@ -236,7 +236,7 @@ func TestBadComparisons(t *testing.T) {
 			[]string{"/set_ups/0/field unknown_member"}},
 		"no field": {func(m, _ map[string]any) { delete(m, "field") }, 422, []string{"/mission/field missing_member"}},
 		"every fault of every set-up": {func(m, b map[string]any) {
-			m["operation"].(map[string]any)["country"] = "usa"
+			m["operation"].(map[string]any)["airspace"] = "Q"
 			b["set_ups"] = []any{
 				map[string]any{"label": "a", "flight": speed(999)},
 				map[string]any{"label": "a", "flight": map[string]any{"speed": nil}},
@@ -246,7 +246,7 @@ func TestBadComparisons(t *testing.T) {
 				map[string]any{"label": "e", "load": map[string]any{"fill": map[string]any{"unit": "lb"}}},
 			}
 		}, 400, []string{
-			"/mission/operation/country wrong_format", "/set_ups/0/flight/speed/value out_of_range", "/set_ups/1/label conflict",
+			"/mission/operation/airspace not_in_list", "/set_ups/0/flight/speed/value out_of_range", "/set_ups/1/label conflict",
 			"/set_ups/1/flight/speed missing_member", "/set_ups/2/aircraft/wings unknown_member", "/set_ups/3/spray_system missing_member",
 			"/set_ups/4/flight/speed/value wrong_type", "/set_ups/5/load/fill/unit wrong_unit",
 		}},

@@ -10,11 +10,64 @@ import (
 	"tractcheck/feasibility/units"
 )
 
+// facet is what a moving row reads of the facts that an hour moves; nil lengths stand as -1. While the
+// facet stays as it was, so does what the row says.
+type facet struct {
+	phase              daylight.Phase
+	wind               units.Speed
+	calm               bool
+	sight, below, side units.Length
+	free               int8   // 1 where the sky holds no cloud, 0 where it does, -1 where that was not stated
+	nearby             string // the neighbors with their distances and which lie downwind
+}
+
 // movingRows are the rows whose condition reads the light, the weather or what lies downwind, so that
-// they can turn from one hour to the next. A test changes those facts and watches every other row.
-var movingRows = []string{
-	"night-training", "night-lights", "twilight-lights", "visibility", "cloud-clearance",
-	"dispensing-in-airport-surface-area", "label-wind", "label-buffer", "label-limits-aviation", "exclusion-zone", "neighbor-notice",
+// they can turn from one hour to the next, with what they read of it. A test changes those facts and
+// watches every other row.
+var movingRows = map[string]func(facet) facet{
+	"night-training":                     facet.light,
+	"night-lights":                       facet.light,
+	"twilight-lights":                    facet.light,
+	"visibility":                         facet.sky,
+	"cloud-clearance":                    facet.sky,
+	"dispensing-in-airport-surface-area": facet.sky,
+	"label-wind":                         facet.label,
+	"label-buffer":                       facet.around,
+	"exclusion-zone":                     facet.around,
+	"neighbor-notice":                    facet.around,
+	"label-limits-aviation":              facet.label,
+}
+
+func (f facet) light() facet  { return facet{phase: f.phase} }
+func (f facet) sky() facet    { return facet{sight: f.sight, below: f.below, side: f.side, free: f.free} }
+func (f facet) around() facet { return facet{nearby: f.nearby} }
+func (f facet) label() facet  { return facet{wind: f.wind, calm: f.calm, nearby: f.nearby} }
+
+// facetOf reads the facts that an hour moves.
+func facetOf(f Facts) facet {
+	length := func(l *units.Length) units.Length {
+		if l == nil {
+			return -1
+		}
+		return *l
+	}
+	moved := facet{
+		phase: f.Phase, wind: f.WindSpeed, calm: f.CalmMeasured,
+		sight: length(f.Visibility), below: length(f.CloudBelow), side: length(f.CloudSide), free: -1,
+	}
+	if f.CloudFree != nil {
+		moved.free = 0
+		if *f.CloudFree {
+			moved.free = 1
+		}
+	}
+	var nearby []byte
+	for _, n := range f.Neighbors {
+		nearby = strconv.AppendFloat(nearby, n.Distance.SI(), 'g', -1, 64)
+		nearby = strconv.AppendBool(nearby, n.Downwind)
+	}
+	moved.nearby = string(nearby)
+	return moved
 }
 
 // hourLimits are the moving rows that, when needed, are needed because of the hour: another hour, with
@@ -35,21 +88,31 @@ type HourFinding struct {
 // evaluated once and kept, so asking again is cheap. It is not safe for use by several goroutines.
 type Hourly struct {
 	rules []Rule // the moving ones
-	kept  []standing
+	kept  []*standing
 }
 
-// standing is the table evaluated on facts that agree in all that the other rows read.
+// standing is the table evaluated on facts that agree in all that the other rows read, and what the
+// moving rows last said.
 type standing struct {
 	key    string
 	shared view
 	papers Checklist
+	last   []said
+}
+
+// said is what a row said, and of which facts.
+type said struct {
+	of       facet
+	asked    bool
+	reported bool
+	finding  HourFinding
 }
 
 // ByHour readies the table.
 func ByHour() *Hourly {
 	h := &Hourly{}
 	for _, r := range Rules() {
-		if slices.Contains(movingRows, r.ID) {
+		if _, moves := movingRows[r.ID]; moves {
 			h.rules = append(h.rules, r)
 		}
 	}
@@ -65,24 +128,37 @@ func (h *Hourly) At(f Facts) (Checklist, []HourFinding) {
 	if s.papers.Elsewhere != "" {
 		return s.papers, nil
 	}
-	v := s.shared
+	v, moved := s.shared, facetOf(f)
 	v.Facts = f
 	var found []HourFinding
-	for _, r := range h.rules {
-		item, shown := v.item(r)
-		severity, reported := item.severity()
-		if !shown || !reported {
-			continue
+	for i, r := range h.rules {
+		row := &s.last[i]
+		if reads := movingRows[r.ID](moved); !row.asked || row.of != reads {
+			*row = v.ask(r)
+			row.of, row.asked = reads, true
 		}
-		found = append(found, HourFinding{
-			Finding: finding.Finding{
-				Code: CodeOf(item.ID), Severity: severity, Subject: item.pointer(), Message: item.message(),
-				Measured: item.Measured, Limit: item.Limit, Margin: item.Margin, Source: find(v.table, item.sources[0]),
-			},
-			Binds: severity == finding.Stop || item.Status == NeededNow && v.hourly(r) || item.Status == Unknown && v.dark() && slices.Contains(lightRows, r.ID),
-		})
+		if row.reported {
+			found = append(found, row.finding)
+		}
 	}
 	return s.papers, found
+}
+
+// ask evaluates one row for an hour.
+func (v view) ask(r Rule) said {
+	item, shown := v.item(r)
+	severity, reported := item.severity()
+	if !shown || !reported {
+		return said{}
+	}
+	return said{reported: true, finding: HourFinding{
+		Finding: finding.Finding{
+			Code: CodeOf(item.ID), Severity: severity, Subject: item.pointer(), Message: item.message(),
+			Measured: item.Measured, Limit: item.Limit, Margin: item.Margin, Source: v.source(item.sources[0]),
+		},
+		Binds: severity == finding.Stop || item.Status == NeededNow && v.hourly(r) ||
+			item.Status == Unknown && v.dark() && slices.Contains(lightRows, r.ID),
+	}}
 }
 
 // hourly reports whether the row, where needed, is needed because of the hour. In surface class E the
@@ -96,14 +172,14 @@ func (v view) hourly(r Rule) bool {
 func (v view) dark() bool { return v.Phase == daylight.Twilight || v.Phase == daylight.Night }
 
 // standing finds the evaluation that the facts share, or makes it.
-func (h *Hourly) standing(f Facts) standing {
+func (h *Hourly) standing(f Facts) *standing {
 	key := keyOf(f)
 	for _, s := range h.kept {
 		if s.key == key {
 			return s
 		}
 	}
-	s := standing{key: key, papers: Check(f)}
+	s := &standing{key: key, papers: Check(f), last: make([]said, len(h.rules))}
 	if s.papers.Elsewhere == "" {
 		s.shared = look(f)
 		s.papers.Findings = slices.DeleteFunc(s.papers.Findings, func(found finding.Finding) bool {
