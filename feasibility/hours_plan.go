@@ -14,11 +14,26 @@ import (
 )
 
 // Bounds of the work. Own choices: a wind that goes round the compass meets few sets of neighbors, and
-// a tract of a thousand corners takes some 20 ms to plan.
+// a tract of a thousand corners takes some 20 ms to plan; for one of more corners both shrink in
+// proportion.
 const (
 	mostStripSets = 12 // past it no strip is laid, so that a neighbor inside the label's buffer stops the hour
-	mostFlown     = 24 // hours planned one by one
+	mostFlown     = 24 // hours planned one by one; past it an hour counts as the hardest of all
+	plainCorners  = 1000
 )
+
+// bounded shrinks a bound of the work for a tract of many corners; one is always left.
+func (m Mission) bounded(most int) int {
+	corners := 0
+	for _, polygons := range [][]tract.Polygon{m.Field.Ground.Boundary, m.Field.Ground.KeepOuts} {
+		for _, polygon := range polygons {
+			for _, ring := range polygon {
+				corners += len(ring)
+			}
+		}
+	}
+	return max(1, most*plainCorners/max(plainCorners, corners))
+}
 
 // planned is the tract planned with one set of strips left for neighbors.
 type planned struct {
@@ -59,10 +74,11 @@ func (d *day) plan(strips string) *planned {
 // layOut flies the tract once for each set of strips, in the mildest of its hours: the one with the
 // least wind, and of those the one with the densest air.
 func (d *day) layOut() {
+	sets := d.mission.bounded(mostStripSets)
 	for i := range d.hours {
 		h := &d.hours[i]
 		p := d.plan(h.strips)
-		if p == nil && len(d.plans) >= mostStripSets {
+		if p == nil && len(d.plans) >= sets {
 			h.strips = ""
 			p = d.plan("")
 		}
@@ -101,7 +117,7 @@ func (d *day) job(h hour, sky air.State, p *planned) tract.Job {
 
 // planAll plans the sorties for the good hours of each set of strips.
 func (d *day) planAll() {
-	flown := 0
+	flown, most := 0, d.mission.bounded(mostFlown)
 	for _, p := range d.plans {
 		p.good = d.goodWith(p.strips)
 		if len(p.good) == 0 {
@@ -113,7 +129,7 @@ func (d *day) planAll() {
 		// Some hour of these is too hard, or all are: look at them one by one.
 		for _, i := range p.good {
 			found := stopsOf(p.plan)
-			if flown < mostFlown {
+			if flown < most {
 				found = stopsOf(d.flownIn(i, p))
 				flown++
 			}

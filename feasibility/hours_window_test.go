@@ -243,19 +243,35 @@ func TestAStopOfEveryHourIsSaidOnce(t *testing.T) {
 	}
 }
 
-// A battery that serves in a breeze and not in a wind forbids the windy hours alone.
+// A battery that serves in a breeze and not in a wind forbids the windy hours alone: the plan for the
+// strongest wind fails, and the hours are looked at one by one.
 func TestABatteryTooSmallForTheWind(t *testing.T) {
 	m := leveeStrip()
 	m.Load.Label.MaxWind = nil
 	m.Aircraft.FullEndurance = new(5 * units.Minute)
+	m.Field.Neighbors[0].Tolerance = new(90 * units.Percent)
 	f := steady(june(9, 0), june(10, 0), june(11, 0), june(12, 0))
 	for i := range f {
-		f[i].WindSpeed, f[i].Gust = units.Speed(3+3*i)*units.MilePerHour, nil
+		f[i].WindSpeed, f[i].Gust = units.Speed(3+3.5*float64(i))*units.MilePerHour, nil
 	}
-	for _, ferry := range []units.Length{500 * units.Foot, 1500 * units.Foot, 2500 * units.Foot, 3500 * units.Foot, 4500 * units.Foot} {
+	some := 0
+	for _, ferry := range []units.Length{9000 * units.Foot, 9900 * units.Foot, 10400 * units.Foot, 12000 * units.Foot} {
 		m.Field.Ground.FerryDistance = new(ferry)
-		agrees(t, m, f)
+		a := agrees(t, m, f)
+		good := 0
+		for _, h := range a.Hours {
+			if h.Go {
+				good++
+			} else {
+				assert.Equal(t, []finding.Code{tract.CodeBatteryTooSmall}, h.BoundBy)
+			}
+		}
+		if good > 0 && good < len(f) {
+			some++
+			assert.Positive(t, a.Job.Elapsed, "the job is planned for the hours that are left")
+		}
 	}
+	assert.Equal(t, 2, some, "two of the ferries are too far in some winds only")
 }
 
 // Windows and the best time follow from the hours, whatever they are.

@@ -34,6 +34,8 @@ usage:
   tractcheck serve            answer over HTTP until told to stop
   tractcheck assess FILE|-    answer the mission in a file, or on standard input; indented on a
                               terminal, else the bytes the service would send
+  tractcheck hours FILE|-     say which hours of a mission and its hourly weather are good to spray
+  tractcheck compare FILE|-   rank the set-ups of a mission
   tractcheck probe            ask a running service whether it is ready
   tractcheck version          say which release this is
   tractcheck help             say this
@@ -49,6 +51,7 @@ environment; a flag overrides it:
   TRACTCHECK_TLS        true where callers reach the service over TLS only (false)
 
 exit status of assess: 0 yes, 3 yes if, 1 no, 2 bad input (the problem is on standard error)
+exit status of hours and compare: 0 answered, 2 bad input
 exit status of the others: 0 done, 1 failed, 2 wrong use or settings
 `
 
@@ -65,6 +68,8 @@ func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, s
 		return serve(ctx, rest, environ, stdout, stderr)
 	case "assess":
 		return assess(rest, stdin, stdout, stderr)
+	case "hours", "compare":
+		return decide(command, rest, stdin, stdout, stderr)
 	case "probe":
 		return probe(ctx, rest, environ, stdout, stderr)
 	case "version", "-version", "--version":
