@@ -39,7 +39,6 @@ type day struct {
 	table       *permits.Hourly
 	hours       []hour
 	plans       []*planned // one for each set of strips
-	sources     []finding.Source
 }
 
 // hour is one hour on its way through the rooms.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -205,6 +206,40 @@ func anyWeather(t *rapid.T, at time.Time) feasibility.Weather {
 	w.Visibility = rapid.SampledFrom([]*units.Length{nil, new(1 * units.Mile), new(10 * units.Mile)}).Draw(t, "visibility")
 	w.InversionObserved = rapid.SampledFrom([]*bool{nil, new(false), new(true)}).Draw(t, "inversion")
 	return w
+}
+
+// Whatever positive figures come in, the answer holds numbers and comes back.
+func TestHoursBearAbsurdFigures(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		m := leveeStrip()
+		f := steady(june(9, 0), june(10, 0), june(11, 0))
+		w := &f[1].Weather
+		switch rapid.IntRange(0, 5).Draw(t, "what") {
+		case 0:
+			m.Aircraft.EmptyWeight, m.Load.Fill = units.Mass(wild(t, "empty")), nil
+		case 1:
+			m.Flight.Speed, m.Flight.Swath = units.Speed(wild(t, "speed")), units.Length(wild(t, "swath"))
+		case 2:
+			w.WindSpeed, w.Gust = units.Speed(wild(t, "wind")), new(units.Speed(wild(t, "gust")))
+		case 3:
+			w.Temperature, w.RelativeHumidity = units.Temperature(wild(t, "temperature")), units.Proportion(wild(t, "humidity"))
+			f[2].HumidityMissing = true
+		case 4:
+			m.Field.Ground.Area = new(units.Area(wild(t, "area")))
+			w.Pressure = new(units.AbsolutePressure(wild(t, "pressure")))
+		case 5:
+			w.At = new(time.Date(rapid.IntRange(1, 9999).Draw(t, "year"), 1, 1, 0, 0, 0, 0, time.UTC))
+		}
+		a, err := feasibility.AssessHours(m, f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		walkFloats(reflect.ValueOf(a), "answer", func(path string, x float64) {
+			if math.IsNaN(x) || math.IsInf(x, 0) {
+				t.Fatalf("%s is %v", path, x)
+			}
+		})
+	})
 }
 
 func BenchmarkAssessHours(b *testing.B) {

@@ -191,3 +191,33 @@ func TestAMissionOfHoursMayLackItsWeather(t *testing.T) {
 	delete(mission, "operation")
 	assert.Equal(t, []string{"/mission/operation missing_member"}, read())
 }
+
+// FuzzDecisions reads whatever comes as a request for many hours or many set-ups: it never panics, and its
+// faults can be written and point into the body.
+func FuzzDecisions(f *testing.F) {
+	for _, file := range []string{"spray-hours/levee-two-days.json", "comparisons/levee-three-set-ups.json"} {
+		text, err := os.ReadFile(filepath.Join("..", "..", "testdata", file))
+		require.NoError(f, err)
+		f.Add(text)
+	}
+	for _, text := range []string{
+		`{}`, `{"mission":{},"hours":[{}]}`, `{"mission":{},"hours":[{},{}],"set_ups":[{},{}]}`, `{"mission":null,"hours":null,"set_ups":null}`,
+		`{"mission":{"weather":{"latitude":{}}},"hours":[{"lapse":{}},{"at":"x"}]}`, `{"mission":{"a":1},"set_ups":[{"label":"","aircraft":{"a":{"b":null}}}]}`,
+		`{"mission":{"aircraft":{}},"set_ups":[{"label":"x","aircraft":[1],"flight":null}]}`,
+	} {
+		f.Add([]byte(text))
+	}
+	r := newReader(f)
+	f.Fuzz(func(t *testing.T, text []byte) {
+		_, _, _, _, hours := r.ReadSprayHours(text)
+		_, _, setUps := r.ReadComparison(text)
+		for _, fault := range append(hours, setUps...) {
+			if _, err := json.Marshal(fault); err != nil || fault.Code == "" || fault.Message == "" {
+				t.Fatalf("bad fault: %+v", fault)
+			}
+			if fault.Pointer != "" && !strings.HasPrefix(fault.Pointer, "/") {
+				t.Fatalf("bad pointer: %q", fault.Pointer)
+			}
+		}
+	})
+}
