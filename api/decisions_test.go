@@ -301,6 +301,9 @@ func fortnight(t testing.TB) []byte {
 // runs must stay within ten times that, so that a busy machine does not fail the test and a slip in the
 // order of the work does.
 func TestAFortnightOfHoursIsQuick(t *testing.T) {
+	if raceDetector {
+		t.Skip("the race detector slows everything down")
+	}
 	desk, err := NewDesk("test")
 	require.NoError(t, err)
 	body := fortnight(t)

@@ -77,22 +77,44 @@ func stopCodes(found []finding.Finding) []finding.Code {
 	return codes
 }
 
-// always are the findings that every hour shares, of the first hour's list. One hour alone shares none.
+// always are the findings that every hour shares, once each: an hour in which the same thing is graver
+// counts as well. One hour alone shares none.
 func (d *day) always() []finding.Finding {
 	if len(d.hours) < 2 {
 		return nil
 	}
-	var shared []finding.Finding
-	for _, f := range d.hours[0].findings {
-		everywhere := true
-		for i := 1; i < len(d.hours) && everywhere; i++ {
-			everywhere = slices.ContainsFunc(d.hours[i].findings, func(g finding.Finding) bool { return sameFinding(f, g) })
+	candidates := d.hours[0].findings
+	for i := range d.hours {
+		if d.hours[i].good() { // the first hour may hold the graver ones
+			candidates = slices.Concat(candidates, d.hours[i].findings)
+			break
 		}
-		if everywhere && !slices.ContainsFunc(shared, func(g finding.Finding) bool { return sameFinding(f, g) }) {
+	}
+	var shared []finding.Finding
+	for _, f := range candidates {
+		known := slices.ContainsFunc(shared, func(g finding.Finding) bool { return sameFinding(f, g) })
+		if !known && d.allTell(f) {
 			shared = append(shared, f)
 		}
 	}
 	return shared
+}
+
+// allTell reports whether every hour tells a finding.
+func (d *day) allTell(f finding.Finding) bool {
+	for i := range d.hours {
+		if !d.hours[i].tells(f) {
+			return false
+		}
+	}
+	return true
+}
+
+// tells reports whether an hour has a finding, or a graver one of its code.
+func (h *hour) tells(f finding.Finding) bool {
+	return slices.ContainsFunc(h.findings, func(g finding.Finding) bool {
+		return sameFinding(f, g) || f.Code == g.Code && g.Severity.Rank() < f.Severity.Rank()
+	})
 }
 
 // sameFinding reports whether two findings say the same.

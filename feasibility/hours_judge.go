@@ -55,7 +55,7 @@ type hour struct {
 }
 
 // good reports whether nothing of the hour's own forbids it.
-func (h hour) good() bool { return len(h.binding) == 0 }
+func (h *hour) good() bool { return len(h.binding) == 0 }
 
 // find adds findings of the hour; binds says that they forbid it.
 func (h *hour) find(binds func(finding.Finding) bool, found ...finding.Finding) {
@@ -176,4 +176,4 @@ func (m Mission) alongWind() []finding.Finding {
 }
 
 // moment is when an hour begins.
-func (h hour) moment() time.Time { return *h.mission.Weather.At }
+func (h *hour) moment() time.Time { return *h.mission.Weather.At }

@@ -147,8 +147,8 @@ func (d *day) planAll() {
 // goodWith lists the hours with a set of strips that nothing forbids so far.
 func (d *day) goodWith(strips string) []int {
 	var good []int
-	for i, h := range d.hours {
-		if h.strips == strips && h.good() {
+	for i := range d.hours {
+		if h := &d.hours[i]; h.strips == strips && h.good() {
 			good = append(good, i)
 		}
 	}

@@ -243,6 +243,27 @@ func TestAStopOfEveryHourIsSaidOnce(t *testing.T) {
 	}
 }
 
+// What every hour shares is said once, also where one hour has it graver.
+func TestWhatEveryHourSharesIsSaidOnce(t *testing.T) {
+	m := leveeStrip()
+	m.Load.Label.DropletClassMin = nil // not known, so whether the label's limits are kept is not either
+	f := steady(june(9, 0), june(10, 0), june(11, 0))
+	f[0].WindSpeed, f[0].Gust = 12*units.MilePerHour, nil // over the label's limit
+	a := agrees(t, m, f)
+	const code finding.Code = "permit_label_limits_aviation"
+	of := func(found []finding.Finding) (severities []finding.Severity) {
+		for _, f := range found {
+			if f.Code == code {
+				severities = append(severities, f.Severity)
+			}
+		}
+		return severities
+	}
+	assert.Equal(t, []finding.Severity{finding.Caution}, of(a.Findings))
+	assert.Equal(t, []finding.Severity{finding.Stop}, of(a.Hours[0].Findings))
+	assert.Empty(t, of(a.Hours[1].Findings))
+}
+
 // A battery that serves in a breeze and not in a wind forbids the windy hours alone: the plan for the
 // strongest wind fails, and the hours are looked at one by one.
 func TestABatteryTooSmallForTheWind(t *testing.T) {
