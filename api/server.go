@@ -64,6 +64,7 @@ func (s *Server) route() error {
 		s.echo.POST(r.path(), s.post(r))
 	}
 	s.echo.POST(screeningsPath, s.screen)
+	s.decide()
 	if err := s.references(); err != nil {
 		return err
 	}

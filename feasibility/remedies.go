@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"tractcheck/feasibility/drift"
 	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/permits"
 	"tractcheck/feasibility/units"
@@ -89,10 +88,6 @@ func byCost(x, y Remedy) int {
 }
 
 func rank(v Verdict) int { return slices.Index([]Verdict{Yes, YesIf, No}, v) }
-
-func gradeRank(g drift.Grade) int {
-	return slices.Index([]drift.Grade{drift.Low, drift.Moderate, drift.High, drift.Severe}, g)
-}
 
 // costs says in plain words what gets worse, and what gets better, with a change.
 func costs(before, after Answer, n node) string {

@@ -41,6 +41,7 @@ func Sources() []SourceUse {
 		{"spray", spray.Sources()}, {"flight", flight.Sources()}, {"tract", tract.Sources()},
 		{"drift", drift.Sources()}, {"crew", crew.Sources()}, {"permits", permits.Sources()},
 		{"fitness", fitnessSources()}, {"set_back", []finding.Source{sourceStrip}},
+		{"hours", hoursSources()}, {"comparison", comparisonSources()},
 	} {
 		for _, s := range room.sources {
 			at := slices.IndexFunc(all, func(u SourceUse) bool { return u.ID == s.ID })

@@ -111,7 +111,8 @@ func TestSchemasKeepTheHabits(t *testing.T) {
 			for _, k := range kinds {
 				switch k {
 				case "object":
-					assert.Equal(t, false, s["additionalProperties"], "%s: object is open", place)
+					// A merge patch may hold null, which no member of a part may, so it is held to its part once merged.
+					assert.Equal(t, place == "MergePatch", s["additionalProperties"], "%s: object is open", place)
 				case "number":
 					assert.Equal(t, "double", s["format"], "%s: number without format double", place)
 				case "array":

@@ -26,6 +26,10 @@ func (e Endpoint) SchemaName() string {
 		return "SortiePlanRequest"
 	case AuthorizationChecklists:
 		return "AuthorizationChecklistRequest"
+	case SprayHours:
+		return "SprayHoursRequest"
+	case Comparisons:
+		return "ComparisonRequest"
 	default:
 		return "AssessmentRequest"
 	}

@@ -102,16 +102,25 @@ func shorten(t *testing.T, text []byte) *yaml.Node {
 	root := document.Content[0]
 	cut(root, "")
 	named := map[string]bool{}
-	for _, list := range []string{"findings", "assumptions"} {
-		for _, item := range member(root, list).Content {
-			if source := member(item, "source"); source != nil {
-				named[source.Value] = true
-			}
-		}
+	for _, list := range []string{"findings", "assumptions", "hours"} {
+		name(member(root, list), named)
 	}
 	sources := member(root, "sources")
 	sources.Content = slices.DeleteFunc(sources.Content, func(s *yaml.Node) bool { return !named[member(s, "id").Value] })
 	return root
+}
+
+// name notes the sources that the members below a node name.
+func name(node *yaml.Node, named map[string]bool) {
+	if node == nil {
+		return
+	}
+	if source := member(node, "source"); source != nil {
+		named[source.Value] = true
+	}
+	for _, child := range node.Content {
+		name(child, named)
+	}
 }
 
 func cut(node *yaml.Node, name string) {

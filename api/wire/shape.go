@@ -17,7 +17,7 @@ const contractURL = "https://tractcheck.example/openapi.json"
 
 // endpoints are all kinds of request body, in the order of the contract.
 var endpoints = []Endpoint{
-	Assessments, TakeoffWeights, RatePressures, DriftRisks, SortiePlans, AuthorizationChecklists,
+	Assessments, TakeoffWeights, RatePressures, DriftRisks, SortiePlans, AuthorizationChecklists, SprayHours, Comparisons,
 }
 
 // shapes holds the request schemas of the contract, compiled once, and the contract itself, to say

@@ -32,8 +32,17 @@ func rangeAt(where []string) (limit, bool) {
 		}
 		path.WriteString("/" + token)
 	}
-	l, ok := limitOf[path.String()]
+	l, ok := limitOf[inMission(path.String())]
 	return l, ok
+}
+
+// inMission is the path of a member in a mission, for one in a request that holds a mission or hours of
+// weather.
+func inMission(path string) string {
+	if rest, ok := strings.CutPrefix(path, "/hours/*/"); ok {
+		return "/weather/" + rest
+	}
+	return strings.TrimPrefix(path, "/mission")
 }
 
 // unitOf is the unit to say a limit in: that of the quantity sent where it has one, else the first

@@ -37,7 +37,9 @@ const smallContract = `{"openapi": "3.1.1", "components": {"schemas": {
 	"RatePressureRequest": {"$ref": "#/components/schemas/Request"},
 	"DriftRiskRequest": {"$ref": "#/components/schemas/Request"},
 	"SortiePlanRequest": {"$ref": "#/components/schemas/Request"},
-	"AuthorizationChecklistRequest": {"$ref": "#/components/schemas/Request"}}}}`
+	"AuthorizationChecklistRequest": {"$ref": "#/components/schemas/Request"},
+	"SprayHoursRequest": {"$ref": "#/components/schemas/Request"},
+	"ComparisonRequest": {"$ref": "#/components/schemas/Request"}}}}`
 
 func smallShapes(t testing.TB) *shapes {
 	t.Helper()

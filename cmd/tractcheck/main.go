@@ -36,6 +36,8 @@ usage:
   tractcheck assess FILE|-    answer the mission in a file, or on standard input; indented on a
                               terminal, else the bytes the service would send
   tractcheck screen           answer many missions, one a line, from a file or a pipe
+  tractcheck hours FILE|-     say which hours of a mission and its hourly weather are good to spray
+  tractcheck compare FILE|-   rank the set-ups of a mission
   tractcheck probe            ask a running service whether it is ready
   tractcheck key NAME         make an API key: the key on standard error, the line for the keys
                               file on standard output
@@ -44,6 +46,7 @@ usage:
 
 exit status of assess: 0 yes, 3 yes if, 1 no, 2 bad input (the problem is on standard error)
 exit status of screen: 0 every line has its answer, 1 stopped early or failed, 2 wrong use
+exit status of hours and compare: 0 answered, 2 bad input
 exit status of the others: 0 done, 1 failed, 2 wrong use or settings
 
 tractcheck COMMAND -h lists the flags of a command. Each setting of serve can also come from the
@@ -79,6 +82,8 @@ func run(ctx context.Context, args, environ []string, stdin io.Reader, stdout, s
 		return assess(rest, stdin, stdout, stderr)
 	case "screen":
 		return screen(ctx, rest, environ, stdin, stdout, stderr)
+	case "hours", "compare":
+		return decide(command, rest, stdin, stdout, stderr)
 	case "probe":
 		return probe(ctx, rest, environ, stdout, stderr)
 	case "key":

@@ -1,0 +1,179 @@
+package feasibility
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"tractcheck/feasibility/air"
+	"tractcheck/feasibility/daylight"
+	"tractcheck/feasibility/drift"
+	"tractcheck/feasibility/finding"
+	"tractcheck/feasibility/permits"
+	"tractcheck/feasibility/spray"
+	"tractcheck/feasibility/takeoff"
+	"tractcheck/feasibility/tract"
+	"tractcheck/feasibility/units"
+)
+
+// CodeCourseAlongWind says that the wind of an hour runs along a course that is to lie across it.
+const CodeCourseAlongWind finding.Code = "course_along_wind"
+
+// leastAcrossWind is the least angle between a course and the wind's line that counts as across. Own
+// choice: half a right angle.
+const leastAcrossWind = 45 * units.Degree
+
+// neededByTheHour are the needed findings of air and drift that an hour brings: another hour, with
+// another wind, does without. Those of the table of rules are told by permits.Hourly.
+var neededByTheHour = []finding.Code{
+	drift.CodeDriftSevere, drift.CodeDepositOverAssumedTolerance, drift.CodeWindTowardSensitiveNeighbor, CodeCourseAlongWind,
+}
+
+// day judges the hours of one request.
+type day struct {
+	mission     Mission
+	weather     []Weather
+	taken       []*units.Proportion
+	assumptions []finding.Assumption
+	rate        spray.Result
+	table       *permits.Hourly
+	hours       []hour
+	plans       []*planned // one for each set of strips
+}
+
+// hour is one hour on its way through the rooms.
+type hour struct {
+	mission  Mission // with the hour's weather
+	light    daylight.Light
+	sky      air.State
+	weight   takeoff.Result
+	strips   string
+	risk     drift.Judged
+	papers   permits.Checklist // what the table says whatever the hour
+	findings []finding.Finding // the hour's own
+	binding  []finding.Code
+}
+
+// good reports whether nothing of the hour's own forbids it.
+func (h *hour) good() bool { return len(h.binding) == 0 }
+
+// find adds findings of the hour; binds says that they forbid it.
+func (h *hour) find(binds func(finding.Finding) bool, found ...finding.Finding) {
+	for _, f := range found {
+		h.findings = append(h.findings, f)
+		if binds(f) {
+			h.bind(f.Code)
+		}
+	}
+}
+
+// bind notes codes of what forbids the hour, once each.
+func (h *hour) bind(codes ...finding.Code) {
+	for _, code := range codes {
+		if !slices.Contains(h.binding, code) {
+			h.binding = append(h.binding, code)
+		}
+	}
+}
+
+// bindsTheHour reports whether a finding of the air, the weight, the tract or the drift forbids an hour.
+func bindsTheHour(f finding.Finding) bool {
+	switch f.Severity {
+	case finding.Stop:
+		return true
+	case finding.Needed:
+		return slices.Contains(neededByTheHour, f.Code) ||
+			f.Code == air.CodeWeatherImplausible && strings.HasPrefix(f.Subject, "/weather/")
+	default:
+		return false
+	}
+}
+
+// newDay readies what no hour moves.
+func newDay(m Mission, forecasts []Forecast) *day {
+	d := &day{mission: m, table: permits.ByHour()}
+	d.weather, d.taken, d.assumptions = m.completed(forecasts)
+	return d
+}
+
+// judgeAll judges every hour: first the air and the weight, then, with the strips that its wind asks
+// for, the drift and the rules.
+func (d *day) judgeAll() {
+	d.hours = make([]hour, len(d.weather))
+	for i := range d.weather {
+		d.hours[i] = d.begun(d.weather[i])
+	}
+	// The density of the liquid and the flight decide the spray; no hour moves them.
+	d.rate = spray.Hold(d.mission.SpraySystem.System, d.hours[0].mission.sprayJob(d.hours[0].weight))
+	d.layOut()
+	for i := range d.hours {
+		d.finish(&d.hours[i])
+	}
+}
+
+// begun observes the air of an hour and weighs the aircraft in it.
+func (d *day) begun(w Weather) hour {
+	h := hour{mission: d.mission}
+	h.mission.Weather = &w
+	h.light = h.mission.light()
+	h.sky = air.Observe(h.mission.observation(h.light))
+	h.weight = takeoff.Weigh(h.mission.takeoffInput(&h.sky))
+	h.strips = h.mission.stripsKey()
+	return h
+}
+
+// finish judges the drift and the rules of an hour. What lands is worked out only where nothing else
+// forbids the hour: most hours of a day are forbidden by their light, their air or their wind.
+func (d *day) finish(h *hour) {
+	ground := d.plan(h.strips).ground
+	in := h.mission.driftInput(h.sky, &h.weight, d.rate, &ground)
+	h.risk = drift.Judge(in, true)
+	papers, moving := d.table.At(h.mission.permitFacts(h.light, h.weight, &d.rate, &h.risk.Result, &ground))
+	h.papers = papers
+	h.bind(stopsIn(papers.Findings)...)
+	h.find(bindsTheHour, h.sky.Findings...)
+	h.find(bindsTheHour, h.weight.Findings...)
+	h.find(bindsTheHour, h.mission.alongWind()...)
+	h.find(bindsTheHour, geometryStops(ground)...)
+	for _, m := range moving {
+		h.find(func(finding.Finding) bool { return m.Binds }, m.Finding)
+	}
+	ruled := hour{}
+	if ruled.find(bindsTheHour, h.risk.Findings...); h.good() && ruled.good() {
+		h.risk = drift.Judge(in, false)
+	}
+	h.find(bindsTheHour, h.risk.Findings...)
+}
+
+// geometryStops are the stops that the ground and its strips alone bring, whatever the wind's strength.
+func geometryStops(ground tract.Plan) []finding.Finding {
+	var found []finding.Finding
+	for _, f := range ground.Findings {
+		if f.Code == tract.CodeKeepOutsCoverField || f.Code == tract.CodeBoundaryTooLarge {
+			found = append(found, f)
+		}
+	}
+	return found
+}
+
+// alongWind finds a wind that runs along a course that is to lie across it. One assessment refuses such
+// a request; among many hours it is the hour that does not fit.
+func (m Mission) alongWind() []finding.Finding {
+	course, across := m.Flight.Course, m.Flight.Crosswind
+	if course == nil || across == nil || !*across {
+		return nil
+	}
+	off := course.Between(m.Weather.WindFrom)
+	off = min(off, 180*units.Degree-off)
+	if units.AtLeast(off, leastAcrossWind) {
+		return nil
+	}
+	return []finding.Finding{{
+		Code: CodeCourseAlongWind, Severity: finding.Needed, Subject: "/flight/course", Source: sourceForecast,
+		Message:  "In this hour the wind runs along the course, and you asked for lines across the wind. Leave the course out, so that it follows the wind, or fly in another hour.",
+		Measured: off, Limit: leastAcrossWind, Margin: off - leastAcrossWind,
+	}}
+}
+
+// moment is when an hour begins.
+func (h *hour) moment() time.Time { return *h.mission.Weather.At }

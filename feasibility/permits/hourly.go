@@ -1,0 +1,208 @@
+package permits
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"tractcheck/feasibility/daylight"
+	"tractcheck/feasibility/finding"
+	"tractcheck/feasibility/units"
+)
+
+// facet is what a moving row reads of the facts that an hour moves; nil lengths stand as -1. While the
+// facet stays as it was, so does what the row says.
+type facet struct {
+	phase              daylight.Phase
+	wind               units.Speed
+	calm               bool
+	sight, below, side units.Length
+	free               int8   // 1 where the sky holds no cloud, 0 where it does, -1 where that was not stated
+	nearby             string // the neighbors with their distances and which lie downwind
+}
+
+// movingRows are the rows whose condition reads the light, the weather or what lies downwind, so that
+// they can turn from one hour to the next, with what they read of it. A test changes those facts and
+// watches every other row.
+var movingRows = map[string]func(facet) facet{
+	"night-training":                     facet.light,
+	"night-lights":                       facet.light,
+	"twilight-lights":                    facet.light,
+	"visibility":                         facet.sky,
+	"cloud-clearance":                    facet.sky,
+	"dispensing-in-airport-surface-area": facet.sky,
+	"label-wind":                         facet.label,
+	"label-buffer":                       facet.around,
+	"exclusion-zone":                     facet.around,
+	"neighbor-notice":                    facet.around,
+	"label-limits-aviation":              facet.label,
+}
+
+func (f facet) light() facet  { return facet{phase: f.phase} }
+func (f facet) sky() facet    { return facet{sight: f.sight, below: f.below, side: f.side, free: f.free} }
+func (f facet) around() facet { return facet{nearby: f.nearby} }
+func (f facet) label() facet  { return facet{wind: f.wind, calm: f.calm, nearby: f.nearby} }
+
+// facetOf reads the facts that an hour moves.
+func facetOf(f Facts) facet {
+	length := func(l *units.Length) units.Length {
+		if l == nil {
+			return -1
+		}
+		return *l
+	}
+	moved := facet{
+		phase: f.Phase, wind: f.WindSpeed, calm: f.CalmMeasured,
+		sight: length(f.Visibility), below: length(f.CloudBelow), side: length(f.CloudSide), free: -1,
+	}
+	if f.CloudFree != nil {
+		moved.free = 0
+		if *f.CloudFree {
+			moved.free = 1
+		}
+	}
+	var nearby []byte
+	for _, n := range f.Neighbors {
+		nearby = strconv.AppendFloat(nearby, n.Distance.SI(), 'g', -1, 64)
+		nearby = strconv.AppendBool(nearby, n.Downwind)
+	}
+	moved.nearby = string(nearby)
+	return moved
+}
+
+// hourLimits are the moving rows that, when needed, are needed because of the hour: another hour, with
+// more light or better weather, does without. A row that is needed at every hour is a paper like others.
+var hourLimits = []string{"night-training", "night-lights", "twilight-lights", "visibility", "cloud-clearance"}
+
+// lightRows are those of them that bind in the dark even where it was not stated whether they are met: the
+// hour asks for it, and another does not.
+var lightRows = []string{"night-training", "night-lights", "twilight-lights"}
+
+// HourFinding is what a row says of one hour.
+type HourFinding struct {
+	finding.Finding
+	Binds bool // the row is prohibited in this hour, a limit that its light or weather breaks, or what its darkness asks for
+}
+
+// Hourly is the table ready to be asked about one job at many hours. What the hour does not move is
+// evaluated once and kept, so asking again is cheap. It is not safe for use by several goroutines.
+type Hourly struct {
+	rules []Rule // the moving ones
+	kept  []*standing
+}
+
+// standing is the table evaluated on facts that agree in all that the other rows read, and what the
+// moving rows last said.
+type standing struct {
+	key    string
+	shared view
+	papers Checklist
+	last   []said
+}
+
+// said is what a row said, and of which facts.
+type said struct {
+	of       facet
+	asked    bool
+	reported bool
+	finding  HourFinding
+}
+
+// ByHour readies the table.
+func ByHour() *Hourly {
+	h := &Hourly{}
+	for _, r := range Rules() {
+		if _, moves := movingRows[r.ID]; moves {
+			h.rules = append(h.rules, r)
+		}
+	}
+	return h
+}
+
+// At evaluates the table for an hour, with facts of one job that differ in time, light, weather, takeoff
+// weight and neighbors only. It reports the checklist of an hour that agrees with this one in all but
+// the moving rows, its findings without theirs, and what the moving rows say of this hour. The findings
+// of both together are those of Check, in another order; those that count rows may count another hour's.
+func (h *Hourly) At(f Facts) (Checklist, []HourFinding) {
+	s := h.standing(f)
+	if s.papers.Elsewhere != "" {
+		return s.papers, nil
+	}
+	v, moved := s.shared, facetOf(f)
+	v.Facts = f
+	var found []HourFinding
+	for i, r := range h.rules {
+		row := &s.last[i]
+		if reads := movingRows[r.ID](moved); !row.asked || row.of != reads {
+			*row = v.ask(r)
+			row.of, row.asked = reads, true
+		}
+		if row.reported {
+			found = append(found, row.finding)
+		}
+	}
+	return s.papers, found
+}
+
+// ask evaluates one row for an hour.
+func (v view) ask(r Rule) said {
+	item, shown := v.item(r)
+	severity, reported := item.severity()
+	if !shown || !reported {
+		return said{}
+	}
+	return said{reported: true, finding: HourFinding{
+		Finding: finding.Finding{
+			Code: CodeOf(item.ID), Severity: severity, Subject: item.pointer(), Message: item.message(),
+			Measured: item.Measured, Limit: item.Limit, Margin: item.Margin, Source: v.source(item.sources[0]),
+		},
+		Binds: severity == finding.Stop || item.Status == NeededNow && v.hourly(r) ||
+			item.Status == Unknown && v.dark() && slices.Contains(lightRows, r.ID),
+	}}
+}
+
+// hourly reports whether the row, where needed, is needed because of the hour. In surface class E the
+// authorization to dispense is needed below the visual minimums only (14 CFR 137.43).
+func (v view) hourly(r Rule) bool {
+	return slices.Contains(hourLimits, r.ID) ||
+		r.ID == "dispensing-in-airport-surface-area" && v.Airspace == AirspaceESurface
+}
+
+// dark reports whether the hour is known to be twilight or night.
+func (v view) dark() bool { return v.Phase == daylight.Twilight || v.Phase == daylight.Night }
+
+// standing finds the evaluation that the facts share, or makes it.
+func (h *Hourly) standing(f Facts) *standing {
+	key := keyOf(f)
+	for _, s := range h.kept {
+		if s.key == key {
+			return s
+		}
+	}
+	s := &standing{key: key, papers: Check(f), last: make([]said, len(h.rules))}
+	if s.papers.Elsewhere == "" {
+		s.shared = look(f)
+		s.papers.Findings = slices.DeleteFunc(s.papers.Findings, func(found finding.Finding) bool {
+			return slices.ContainsFunc(h.rules, func(r Rule) bool { return CodeOf(r.ID) == found.Code })
+		})
+	}
+	h.kept = append(h.kept, s)
+	return s
+}
+
+// keyOf names what the rows that do not move can tell apart between two hours of one job: which
+// holdings have run out, whether the date is known, and the takeoff weight on both sides of the line.
+func keyOf(f Facts) string {
+	var key strings.Builder
+	for _, held := range holdings(f) {
+		key.WriteString(strconv.FormatBool(held.expired))
+	}
+	key.WriteString(strconv.FormatBool(f.At != nil))
+	for _, weight := range []*units.Mass{&f.TakeoffWeight, f.OtherSide} {
+		key.WriteByte('/')
+		if weight != nil {
+			key.WriteString(strconv.FormatFloat(weight.SI(), 'g', -1, 64))
+		}
+	}
+	return key.String()
+}
