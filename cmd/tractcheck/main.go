@@ -33,7 +33,8 @@ const usage = `tractcheck answers: can a spray drone do this tract?
 usage:
   tractcheck serve            answer over HTTP until told to stop
   tractcheck assess FILE|-    answer the mission in a file, or on standard input; indented on a
-                              terminal, else the bytes the service would send
+                              terminal, else the bytes the service would send; with
+                              -format html before the file, an answer sheet to print
   tractcheck probe            ask a running service whether it is ready
   tractcheck version          say which release this is
   tractcheck help             say this
