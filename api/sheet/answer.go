@@ -90,7 +90,7 @@ func newAnswerPage(in Assessed) answerPage {
 	p.Spray = sprayOf(a.RatePressure, in.Request, said[sprayRoom])
 	p.Drift = driftOf(a.DriftRisk, said[driftRoom])
 	p.Work = workOf(in, said[workRoom])
-	p.Papers = papersOf(in, said[papersRoom])
+	p.Papers = papersOf(in, p.First.lifted, said[papersRoom])
 	own := in.Computed.Authorizations.Cautions
 	for _, c := range a.Cautions {
 		if !slices.Contains(own, c) {

@@ -276,7 +276,7 @@ type duty struct {
 	Unknown bool
 }
 
-func papersOf(in Assessed, notes []note) papersBlock {
+func papersOf(in Assessed, lifted []string, notes []note) papersBlock {
 	a := in.Answer.Authorizations
 	if a == nil {
 		return papersBlock{Notes: notes}
@@ -289,7 +289,11 @@ func papersOf(in Assessed, notes []note) papersBlock {
 	titles := []string{}
 	for _, i := range inOrder(open(a.Items)) {
 		titles = append(titles, i.Title+": ")
-		out.Rows = append(out.Rows, paperRow{i.Title, statusNames[i.Status], i.Because, i.Citation})
+		status := statusNames[i.Status]
+		if slices.Contains(lifted, i.ID) {
+			status += ", until the change above is made"
+		}
+		out.Rows = append(out.Rows, paperRow{i.Title, status, i.Because, i.Citation})
 	}
 	for _, i := range a.Items {
 		switch {

@@ -51,21 +51,22 @@ func depositPlot(d *wire.DriftRisk) picture {
 	for _, y := range curve.low {
 		least = min(least, max(y, leastDeposit))
 	}
+	xTicks, yTicks := decades(curve.distance[0], reach, 1, 2, 5), decades(least, 100, 1)
 	series := []chartdraw.Series{band(curve)}
 	entries := []legendEntry{{name: "this job, low to high estimate", band: true}, {name: "this job, best estimate", width: thick}}
 	dashes := [][]float64{{14, 7}, {3, 6}, {16, 6, 3, 6}, {8, 4}}
 	for i, c := range d.ReferenceCurves {
-		if xs, ys := referenceCurve(c); len(xs) > 1 {
+		if xs, ys := referenceCurve(c, yTicks[0].Value, xTicks[len(xTicks)-1].Value); len(xs) > 1 {
 			dash := dashes[i%len(dashes)]
 			series = append(series, line(xs, ys, medium, dash...))
 			entries = append(entries, legendEntry{name: referenceName(c), width: medium, dash: dash})
 		}
 	}
-	series = append(series, line(curve.distance, curve.best, thick), marks(d))
+	series = append(series, line(curve.distance, curve.best, thick), marks(d, xTicks[len(xTicks)-1].Value))
 	body := chart{
 		width: plotWidth, height: depositHeight, yName: "share of the rate that lands, % (each step is ten times)",
 		xName:  "distance downwind of the field, " + d.Deposit[0].Distance.Unit,
-		xTicks: decades(curve.distance[0], reach, 1, 2, 5), yTicks: decades(least, 100, 1), xLog: true, yLog: true,
+		xTicks: xTicks, yTicks: yTicks, xLog: true, yLog: true,
 		series: series,
 	}.draw()
 	key, height := legend(depositHeight+26, entries...)
@@ -84,11 +85,12 @@ func referenceName(c wire.ReferenceCurve) string {
 	return name
 }
 
-func referenceCurve(c wire.ReferenceCurve) (xs, ys []float64) {
+// referenceCurve is a published curve as far as it stays on the axes.
+func referenceCurve(c wire.ReferenceCurve, least, reach float64) (xs, ys []float64) {
 	for _, p := range c.Deposit {
 		x, okX := value(p.Distance)
 		y, okY := value(p.PercentOfRate)
-		if okX && okY && x > 0 && y > 0 {
+		if okX && okY && x > 0 && x <= reach && y >= least {
 			xs, ys = append(xs, x), append(ys, y)
 		}
 	}
@@ -114,10 +116,13 @@ func band(d depositCurve) overlay {
 }
 
 // marks draws the neighbors downwind, each with its range and its number in the table, and the
-// distance to keep.
-func marks(d *wire.DriftRisk) overlay {
+// distance to keep. reach is where the axis of distance ends.
+func marks(d *wire.DriftRisk, reach float64) overlay {
 	return func(c *canvas, at func(x, y float64) point, box chartdraw.Box) {
-		if x, ok := value(d.Buffer.Distance); ok && x > 0 {
+		if x, ok := value(d.Buffer.Distance); ok && x > reach {
+			c.SetFontSize(smallSize)
+			c.say("keep "+say(d.Buffer.Distance)+", beyond this axis", float64(box.Right)-6, float64(box.Top)+24, "end")
+		} else if ok && x > 0 {
 			p := at(x, 1)
 			c.polyline(point{p.x, float64(box.Top)}, point{p.x, float64(box.Bottom)})
 			c.pen(ink, thin, 2, 6)
@@ -132,7 +137,7 @@ func marks(d *wire.DriftRisk) overlay {
 		for i, n := range d.AtNeighbors {
 			x, ok := value(n.Distance)
 			best, okBest := value(n.PercentOfRate.Best)
-			if !ok || !okBest || !n.Downwind || x <= 0 {
+			if !ok || !okBest || !n.Downwind || x <= 0 || x > reach {
 				continue
 			}
 			low, _ := value(n.PercentOfRate.Low)

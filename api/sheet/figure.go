@@ -23,12 +23,15 @@ func say(q *wire.Quantity) string {
 	case "count":
 		return digits(value, 6)
 	case "lb", "kg":
-		return weight(value) + " " + unit
+		return weight(value) + gap + unit
 	case "um":
-		return strconv.FormatFloat(math.Round(value), 'f', -1, 64) + " um"
+		return strconv.FormatFloat(math.Round(value), 'f', -1, 64) + gap + unit
 	}
-	return digits(value, 3) + " " + unitName(unit)
+	return digits(value, 3) + gap + unitName(unit)
 }
+
+// gap keeps a number and its unit on one line (a no-break space).
+const gap = "\u00a0"
 
 // unitName is a unit as people write it.
 func unitName(code string) string {

@@ -7,6 +7,7 @@ import (
 
 	"tractcheck/api/wire"
 	"tractcheck/feasibility/finding"
+	"tractcheck/feasibility/permits"
 )
 
 // first is what must change or be obtained first, in order.
@@ -18,7 +19,8 @@ type first struct {
 	AsSent   bool     // the papers are those of the job as it was sent, and a change would alter them
 	LeadTime string
 
-	shown map[int]bool // findings shown here, by their place in the answer
+	shown  map[int]bool // findings shown here, by their place in the answer
+	lifted []string     // ids of open items that the first change settles
 }
 
 // Nothing reports that nothing must change.
@@ -64,22 +66,27 @@ func firstOf(in Assessed) first {
 	}
 	if a.Authorizations != nil {
 		for _, item := range inOrder(open(a.Authorizations.Items)) {
-			verb := "Get"
-			switch item.Status {
-			case "unknown":
-				verb = "Find out"
-			case "prohibited":
-				verb = "Not allowed"
+			if lifted[string(permits.CodeOf(item.ID))] {
+				out.lifted = append(out.lifted, item.ID)
+				continue // the change settles it
 			}
-			if item.Kind == "limit" || item.Kind == "label" {
-				verb = map[string]string{"Get": "Keep inside", "Find out": "Find out"}[verb]
-				if item.Status == "prohibited" {
-					verb = "Not allowed"
-				}
-			}
-			out.Papers = append(out.Papers, toGet{Title: item.Title, Verb: verb, How: item.HowToGet, LeadTime: item.LeadTime})
+			out.Papers = append(out.Papers, toGetOf(item))
 		}
 		out.LeadTime = leadTime(a.Authorizations)
+	}
+	return out
+}
+
+// toGetOf says what to do about an open item.
+func toGetOf(i wire.AuthorizationItem) toGet {
+	out := toGet{Title: i.Title, Verb: "Get", How: i.HowToGet, LeadTime: i.LeadTime}
+	switch {
+	case i.Status == "prohibited":
+		out.Verb = "Not allowed"
+	case i.Status == "unknown":
+		out.Verb, out.How = "Find out", i.Because+". If it applies: "+i.HowToGet
+	case i.Kind == "limit" || i.Kind == "label":
+		out.Verb = "Keep inside"
 	}
 	return out
 }

@@ -36,26 +36,49 @@ func pressurePlot(r *wire.RatePressure, speed *wire.Quantity) picture {
 	}
 	xTicks := linear(xs[0], xs[len(xs)-1])
 	unit := r.Curve[0].Speed.Unit
+	finesTicks := linear(0, largest(fines))
 	window := speedWindow(r, speed, xs)
 	var body string
 	height := 0
 	if px, pressures := curveOf(r, func(p wire.CurvePoint) *wire.Quantity { return p.Pressure }); len(px) >= 2 {
+		pressureTicks := linear(0, largest(pressures))
+		pad(pressureTicks, finesTicks)
 		body = chart{
 			width: plotWidth, height: pressureHeight, yName: "pressure, " + r.Curve[0].Pressure.Unit,
-			xTicks: xTicks, yTicks: linear(0, largest(pressures)),
+			xTicks: xTicks, yTicks: pressureTicks,
 			series: []chartdraw.Series{window, line(px, pressures, thick)},
 		}.draw()
 		height = pressureHeight
 	}
 	lower := chart{
 		width: plotWidth, height: finesHeight + 30, yName: "share of drops under 150 um, %", xName: "speed, " + unit,
-		xTicks: xTicks, yTicks: linear(0, largest(fines)),
+		xTicks: xTicks, yTicks: finesTicks,
 		series: []chartdraw.Series{window, line(xs, fines, thick, 16, 7)},
 	}.draw()
 	body += fmt.Sprintf("<g transform=\"translate(0 %d)\">%s</g>", height, lower)
+	height += finesHeight + 30
+	key, keyHeight := legend(float64(height)+26, legendEntry{name: "shaded: speeds that hold the rate", band: true},
+		legendEntry{name: "upright line: speed of this job", width: medium, dash: []float64{2, 5}})
 	return picture{
-		id: "pressure-plot", width: plotWidth, height: height + finesHeight + 30, body: body,
+		id: "pressure-plot", width: plotWidth, height: height + int(keyHeight) + 12, body: body + key,
 		title: "Pressure and fine drops against speed", about: aboutPressure(r, speed),
+	}
+}
+
+// pad brings the labels of two upright axes, one above the other, to one width, so that their plots
+// begin under each other. The filler is a space as wide as a digit.
+func pad(axes ...[]chartdraw.Tick) {
+	const figureSpace = "\u2007"
+	longest := 0
+	for _, ticks := range axes {
+		for _, t := range ticks {
+			longest = max(longest, len([]rune(t.Label)))
+		}
+	}
+	for _, ticks := range axes {
+		for i, t := range ticks {
+			ticks[i].Label = strings.Repeat(figureSpace, longest-len([]rune(t.Label))) + t.Label
+		}
 	}
 }
 
@@ -88,22 +111,12 @@ func speedWindow(r *wire.RatePressure, speed *wire.Quantity, xs []float64) overl
 			c.pen(soft, thin, 4, 6)
 			c.fill = wash
 			c.FillStroke()
-			if b.x-a.x > 150 {
-				c.SetFontSize(smallSize)
-				c.say("holds the rate", (a.x+b.x)/2, top+22, "middle")
-			}
 		}
 		if v, ok := value(speed); ok && sameUnit(speed, r.Curve[0].Speed) {
 			p := at(v, 0)
 			c.polyline(point{p.x, top}, point{p.x, bottom})
 			c.pen(ink, medium, 2, 5)
 			c.Stroke()
-			c.SetFontSize(smallSize)
-			if p.x > float64(box.Left+box.Right)/2 {
-				c.say("this job", p.x-8, bottom-12, "end")
-			} else {
-				c.say("this job", p.x+8, bottom-12, "start")
-			}
 		}
 	}
 }
