@@ -32,3 +32,13 @@ func TestAPageStandsInTheFrame(t *testing.T) {
 	assert.Contains(t, string(alone), "<style>")
 	assert.NotContains(t, string(alone), "<link")
 }
+
+func TestALayoutThatDoesNotParseIsAnError(t *testing.T) {
+	t.Parallel()
+	_, err := sheet.Layout(fstest.MapFS{"one.html": {Data: []byte(`{{define "main"}}{{end}`)}}, nil, "one.html")
+	require.Error(t, err)
+	page, err := sheet.Layout(fstest.MapFS{"one.html": {Data: []byte(`{{define "main"}}{{.Missing}}{{end}}`)}}, nil, "one.html")
+	require.NoError(t, err)
+	_, err = sheet.Render(page, sheet.Frame{})
+	require.Error(t, err, "a page is written whole or not at all")
+}
