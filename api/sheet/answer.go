@@ -180,14 +180,16 @@ func cited(a *wire.Answer) []string {
 	}
 	var out []string
 	for _, s := range a.Sources {
-		if !named[s.ID] || slices.Contains(out, s.Citation) {
+		if !named[s.ID] {
 			continue
 		}
 		text, _, _ := strings.Cut(s.Citation, ": ")
 		if s.Standing != string(finding.Read) && !strings.Contains(text, s.Standing) {
 			text += " (" + s.Standing + ")"
 		}
-		out = append(out, text)
+		if !slices.Contains(out, text) {
+			out = append(out, text)
+		}
 	}
 	return out
 }

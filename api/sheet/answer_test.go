@@ -373,3 +373,18 @@ func BenchmarkAssessment(b *testing.B) {
 		})
 	}
 }
+
+// A fill has a strict limit: a sheet that rounded it up would send a machine up too heavy.
+func TestVolumesAreNeverRoundedUp(t *testing.T) {
+	t.Parallel()
+	eachSample(t, func(t *testing.T, p printed) {
+		if p.name != "fertilizer-private-heavy" {
+			return
+		}
+		fill := p.in.Answer.TakeoffWeight.LargestFill.Volume
+		require.Equal(t, "gal", fill.Unit)
+		require.InDelta(t, 2.01877, *fill.Value, 1e-5, "a figure that rounds up")
+		shows(t, text(p.page), "The largest fill is 2.01 gal")
+		assert.NotContains(t, p.page, "2.02")
+	})
+}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"tractcheck/api/wire"
+	"tractcheck/feasibility/units"
 )
 
 // say writes a quantity for reading: three digits, two decimals of a pound or a kilogram, and the
@@ -26,6 +27,10 @@ func say(q *wire.Quantity) string {
 		return weight(value) + gap + unit
 	case "um":
 		return strconv.FormatFloat(math.Round(value), 'f', -1, 64) + gap + unit
+	}
+	if unit == "gal" || unit == "L" {
+		// A fill has a strict limit, so volumes are cut and never rounded up.
+		value = units.SignificantDown(units.Volume(value), 3).SI()
 	}
 	return digits(value, 3) + gap + unitName(unit)
 }
