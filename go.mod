@@ -6,8 +6,10 @@ toolchain go1.26.10
 
 require (
 	github.com/getkin/kin-openapi v0.153.0
+	github.com/go-analyze/charts v0.6.4
 	github.com/go-json-experiment/json v1.27.2
 	github.com/go-playground/validator/v10 v10.30.6
+	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0
 	github.com/labstack/echo/v4 v4.16.0
 	github.com/paulmach/orb v0.14.0
 	github.com/pb33f/libopenapi v0.42.4
@@ -49,6 +51,7 @@ require (
 	go.yaml.in/yaml/v3 v3.0.5 // indirect
 	go.yaml.in/yaml/v4 v4.0.0 // indirect
 	golang.org/x/crypto v0.58.0 // indirect
+	golang.org/x/image v0.45.0 // indirect
 	golang.org/x/net v0.62.0 // indirect
 	golang.org/x/sync v0.24.0 // indirect
 	golang.org/x/sys v0.49.0 // indirect

@@ -21,6 +21,12 @@ const (
 	mediaMap     = "application/geo+json"
 	mediaYAML    = "application/yaml"
 	mediaProblem = "application/problem+json"
+	mediaPage    = "text/html"
+	mediaStyle   = "text/css"
+
+	// mediaPageFile asks for a page that is a file of its own. It is asked for by programs of the
+	// house alone, and is no media type.
+	mediaPageFile = "text/html as a file"
 )
 
 // readBody checks the envelope of a request and reads its body whole, so that everything that

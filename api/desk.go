@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 
+	"tractcheck/api/sheet"
 	"tractcheck/api/wire"
 	"tractcheck/feasibility"
 )
@@ -18,7 +19,7 @@ type Desk struct {
 
 // Reply is an answer, ready to send.
 type Reply struct {
-	Body   []byte // JSON, on one line, without a line feed at the end
+	Body   []byte // JSON is on one line, without a line feed at the end
 	Form   string // its media type
 	Answer feasibility.Answer
 }
@@ -37,6 +38,11 @@ func NewDesk(version string) (*Desk, error) {
 // body is at fault.
 func (d *Desk) Assess(body []byte) (Reply, error) { return d.answer(assessments, body, mediaJSON) }
 
+// AssessPage answers a whole mission as an answer sheet that is a file of its own, style and all.
+func (d *Desk) AssessPage(body []byte) (Reply, error) {
+	return d.answer(assessments, body, mediaPageFile)
+}
+
 // answer reads, assesses and encodes in the first of the forms that the answer can be written in.
 // The whole answer is encoded before a byte is sent, so a figure that cannot be written never breaks
 // an answer midway.
@@ -50,27 +56,55 @@ func (d *Desk) answer(r resource, body []byte, forms ...string) (Reply, error) {
 		return Reply{}, fmt.Errorf("assessing for %s: %w", r.endpoint, err)
 	}
 	identity := wire.Identity{Digest: digest, Engine: d.engine}
-	var document any
-	form := forms[0]
-	if form == mediaMap {
-		drawing, ok := mission.Draw(answer)
-		switch {
-		case ok:
-			document = wire.NewMap(identity, request, answer, drawing)
-		case len(forms) > 1: // a form less welcome is better than none
-			form = forms[1]
-		default:
-			return Reply{}, unmappable()
+	for _, form := range forms {
+		encoded, ok, err := write(form, r.endpoint, identity, request, mission, answer)
+		if err != nil {
+			return Reply{}, fmt.Errorf("encoding the answer for %s: %w", r.endpoint, err)
+		}
+		if ok { // else a form less welcome is better than none
+			return Reply{Body: encoded, Form: mediaOf(form), Answer: answer}, nil
 		}
 	}
-	if document == nil {
-		document = wire.NewAnswer(r.endpoint, identity, request, answer)
+	return Reply{}, unmappable()
+}
+
+// write encodes an answer in a form; it reports false where the answer has no such form.
+func write(form string, endpoint wire.Endpoint, id wire.Identity, request *wire.Request,
+	mission feasibility.Mission, answer feasibility.Answer) ([]byte, bool, error) {
+	switch form {
+	case mediaMap:
+		drawing, ok := mission.Draw(answer)
+		if !ok {
+			return nil, false, nil
+		}
+		encoded, err := encode(wire.NewMap(id, request, answer, drawing))
+		return encoded, true, err
+	case mediaPage, mediaPageFile:
+		page, err := answerSheet(id, request, mission, answer, form == mediaPageFile)
+		return page, true, err
+	default:
+		encoded, err := encode(wire.NewAnswer(endpoint, id, request, answer))
+		return encoded, true, err
 	}
-	encoded, err := encode(document)
-	if err != nil {
-		return Reply{}, fmt.Errorf("encoding the answer for %s: %w", r.endpoint, err)
+}
+
+// mediaOf is the media type of a form.
+func mediaOf(form string) string {
+	if form == mediaPageFile {
+		return mediaPage
 	}
-	return Reply{Body: encoded, Form: form, Answer: answer}, nil
+	return form
+}
+
+// answerSheet writes a whole answer for people.
+func answerSheet(id wire.Identity, request *wire.Request, mission feasibility.Mission, answer feasibility.Answer, file bool) ([]byte, error) {
+	in := sheet.Assessed{
+		Answer: wire.NewAnswer(wire.Assessments, id, request, answer), Request: request, Computed: answer, Standalone: file,
+	}
+	if drawing, ok := mission.Draw(answer); ok {
+		in.Drawing = &drawing
+	}
+	return sheet.Assessment(in)
 }
 
 // unmappable is the problem of a map asked for a field that has no place on one.

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"github.com/labstack/echo/v4"
+
+	"tractcheck/api/sheet"
 )
 
 // fail is the last resort for every error of every layer. The framework may call it twice for one
@@ -47,9 +49,15 @@ func instance(c echo.Context) string {
 	return reference.String()
 }
 
-// send writes a whole answer. HEAD gets the header of what GET would have sent.
+// send writes a whole answer. A page gets the policy of pages. HEAD gets the header of what GET would have sent.
 func send(c echo.Context, status int, mediaType string, body []byte) error {
 	header := c.Response().Header()
+	if mediaType == mediaPage {
+		header.Set("Content-Security-Policy", sheet.Policy)
+	}
+	if strings.HasPrefix(mediaType, "text/") {
+		mediaType += "; charset=utf-8"
+	}
 	header.Set("Content-Type", mediaType)
 	header.Set("Content-Length", strconv.Itoa(len(body)))
 	c.Response().WriteHeader(status)

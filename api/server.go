@@ -7,6 +7,7 @@ import (
 
 	"github.com/labstack/echo/v4"
 
+	"tractcheck/api/sheet"
 	"tractcheck/openapi"
 )
 
@@ -70,6 +71,7 @@ func (s *Server) route() error {
 	}
 	s.get("/openapi.json", newDocument(mediaJSON, []byte(openapi.JSON())).get)
 	s.get("/openapi.yaml", newDocument(mediaYAML, []byte(openapi.YAML)).get)
+	s.get(sheet.StylePath, newDocument(mediaStyle, []byte(sheet.Style)).get)
 	s.get("/healthz", s.healthz)
 	s.get("/readyz", s.readyz)
 	s.get("/metrics", echo.WrapHandler(s.metrics.handler()))

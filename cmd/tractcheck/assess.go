@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"flag"
 	"fmt"
 	"io"
 	"os"
@@ -14,18 +15,27 @@ import (
 )
 
 // assess answers the mission in a file with the bytes POST /v1/assessments would send, and a line
-// feed; indented where a person reads it on a terminal. Standard output holds the answer or nothing;
-// what is wrong with the input goes to stderr.
+// feed; JSON is indented where a person reads it on a terminal, and a page carries its style inside.
+// Standard output holds the answer or nothing; what is wrong with the input goes to stderr.
 func assess(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	if len(args) == 1 && (args[0] == "-h" || args[0] == "-help" || args[0] == "--help") {
+	flags := flag.NewFlagSet("assess", flag.ContinueOnError)
+	flags.SetOutput(io.Discard)
+	format := flags.String("format", formatJSON, "json or html")
+	switch err := flags.Parse(args); {
+	case errors.Is(err, flag.ErrHelp):
 		say(stdout, usage)
 		return exitOK
-	}
-	if len(args) != 1 {
+	case err != nil:
+		complain(stderr, err)
+		return exitBad
+	case flags.NArg() != 1:
 		complain(stderr, "assess takes one file, or - for standard input")
 		return exitBad
+	case *format != formatJSON && *format != formatPage:
+		complain(stderr, "the format is json or html")
+		return exitBad
 	}
-	body, err := readInput(args[0], stdin)
+	body, err := readInput(flags.Arg(0), stdin)
 	if err != nil {
 		complain(stderr, err)
 		return exitBad
@@ -35,12 +45,16 @@ func assess(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		complain(stderr, err)
 		return exitBad
 	}
-	reply, err := desk.Assess(body)
+	answer := desk.Assess
+	if *format == formatPage {
+		answer = desk.AssessPage
+	}
+	reply, err := answer(body)
 	if err != nil {
 		sayProblem(stderr, err)
 		return exitBad
 	}
-	if err := sayAnswer(stdout, reply.Body, onTerminal(stdout)); err != nil {
+	if err := sayAnswer(stdout, reply.Body, *format == formatJSON && onTerminal(stdout)); err != nil {
 		complain(stderr, "the answer could not be written:", err)
 		return exitBad
 	}
@@ -53,6 +67,12 @@ func assess(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 		return exitNo
 	}
 }
+
+// The formats of an answer on the command line.
+const (
+	formatJSON = "json"
+	formatPage = "html"
+)
 
 // readInput reads a whole file or standard input, up to the limit the service has for a body.
 func readInput(name string, stdin io.Reader) ([]byte, error) {

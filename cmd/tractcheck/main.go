@@ -34,7 +34,8 @@ const usage = `tractcheck answers: can a spray drone do this tract?
 usage:
   tractcheck serve            answer over HTTP until told to stop
   tractcheck assess FILE|-    answer the mission in a file, or on standard input; indented on a
-                              terminal, else the bytes the service would send
+                              terminal, else the bytes the service would send; with
+                              -format html before the file, an answer sheet to print
   tractcheck screen           answer many missions, one a line, from a file or a pipe
   tractcheck hours FILE|-     say which hours of a mission and its hourly weather are good to spray
   tractcheck compare FILE|-   rank the set-ups of a mission

@@ -33,6 +33,18 @@ func command(t *testing.T, environ []string, stdin string, args ...string) outco
 	return outcome{status, stdout.String(), stderr.String()}
 }
 
+// A sheet on the command line is a file of its own: it asks for nothing but itself.
+func TestAssessWritesASheet(t *testing.T) {
+	t.Parallel()
+	got := command(t, nil, "", "assess", "-format", "html", missions+"levee-strip-small.json")
+	assert.Equal(t, exitYesIf, got.status)
+	assert.Empty(t, got.stderr)
+	assert.True(t, strings.HasPrefix(got.stdout, "<!doctype html>"))
+	assert.Contains(t, got.stdout, "<style>")
+	assert.NotContains(t, got.stdout, "<link")
+	assert.NotContains(t, got.stdout, "<script")
+}
+
 func TestCommands(t *testing.T) {
 	t.Parallel()
 	tests := []struct {
@@ -51,6 +63,9 @@ func TestCommands(t *testing.T) {
 		{"assess without a file", []string{"assess"}, nil, "", 2, "", "takes one file"},
 		{"assess with two files", []string{"assess", "a", "b"}, nil, "", 2, "", "takes one file"},
 		{"assess help", []string{"assess", "-h"}, nil, "", 0, "usage:", ""},
+		{"assess in an unknown format", []string{"assess", "-format", "pdf", "-"}, nil, "", 2, "", "json or html"},
+		{"assess with an unknown flag", []string{"assess", "-pretty", "-"}, nil, "", 2, "", "not defined"},
+		{"assess broken input as a page", []string{"assess", "-format", "html", "-"}, nil, `{`, 2, "", `"faults"`},
 		{"assess a missing file", []string{"assess", "no-such.json"}, nil, "", 2, "", "no-such.json"},
 		{"assess broken input", []string{"assess", "-"}, nil, `{"a":1,"a":2}`, 2, "", `"code": "duplicate_member"`},
 		{"assess nothing", []string{"assess", "-"}, nil, "", 2, "", `"code": "empty_body"`},
