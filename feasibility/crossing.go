@@ -37,8 +37,7 @@ func acrossTheLine(m Mission, facts permits.Facts, weight takeoff.Result, here p
 		facts.OtherSide = nil
 		here = permits.Check(facts)
 	}
-	facts.TakeoffWeight, facts.Small = weight.Total+c.WeightChange, c.To == permits.SmallRegime
-	c.Items = permits.Differences(here, permits.Check(facts))
+	c.Items = permits.Across(here, facts, weight.Total+c.WeightChange)
 	c.Text = c.words()
 	return c
 }
