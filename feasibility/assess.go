@@ -49,7 +49,18 @@ func survey(m Mission) Answer {
 		Record:         permits.Record(facts, m.application(&plan)),
 		CrewPlan:       team,
 	}
-	answer.gather(m.reports(light, sky, weight, rate, power, plan, risk, team, m.fitness(plan, team), papers)...)
+	answer.gather(
+		lightReport(light),
+		report{sky.Findings, sky.Assumptions, sky.Sources},
+		report{weight.Findings, weight.Assumptions, weight.Sources},
+		report{rate.Findings, rate.Assumptions, rate.Sources},
+		report{power.Findings, power.Assumptions, power.Sources},
+		report{plan.Findings, plan.Assumptions, plan.Sources},
+		report{risk.Findings, risk.Assumptions, risk.Sources},
+		report{team.Findings, team.Assumptions, team.Sources},
+		m.fitness(plan, team),
+		report{papers.Findings, papers.Assumptions, papers.Sources},
+	)
 	answer.Cautions = cautions(papers)
 	answer.settleSorties(m)
 	return answer

@@ -123,14 +123,13 @@ func largestUnder(weight takeoff.Result) units.Volume {
 
 // words says the crossing: the change, and what it asks for that was not asked before.
 func (c Crossing) words() string {
-	said := c.changeWords() + fmt.Sprintf(" puts the takeoff in the %s regime (%s)", c.To, regimeWords(c.To))
+	said := " puts the takeoff in the " + string(c.To) + " regime (" + regimeWords(c.To) + ")"
 	if c.To == permits.SmallRegime {
-		said = c.changeWords() + " keeps you in the small regime (under 55 lb on takeoff)"
+		said = " keeps you in the small regime (under 55 lb on takeoff)"
 	}
-	anew := c.asked()
-	said += fmt.Sprintf("; %s then", counted(len(c.Items), "item changes", "items change"))
-	if len(anew) > 0 {
-		said += fmt.Sprintf(", and %s to get or confirm: %s", counted(len(anew), "is new", "are new"), strings.Join(anew, ", "))
+	said = c.changeWords() + said + "; " + counted(len(c.Items), "item changes", "items change") + " then"
+	if anew := c.asked(); len(anew) > 0 {
+		said += ", and " + counted(len(anew), "is new", "are new") + " to get or confirm: " + strings.Join(anew, ", ")
 	}
 	return said + "."
 }
@@ -164,7 +163,7 @@ func volumeUp(v units.Volume) string {
 
 // asked lists the titles of the papers that the other side asks for and this side does not.
 func (c Crossing) asked() []string {
-	var titles []string
+	titles := make([]string, 0, len(c.Items))
 	for _, d := range c.Items {
 		open := d.To == permits.NeededNow || d.To == permits.Unknown || d.To == permits.Prohibited
 		if open && (d.From == permits.NotNeeded || d.From == permits.Held) && (d.Kind == permits.Permit || d.Kind == permits.Limit) && d.ID != weightRow {

@@ -1,22 +1,33 @@
 package finding
 
+import "slices"
+
 // Ledger gathers what a room has to say beside its numbers, in the order it is said. The zero
 // Ledger is ready.
 type Ledger struct {
 	Findings    []Finding
 	Assumptions []Assumption
 
-	used map[string]bool // source ids; only looked up, never ranged over
+	used []string // ids of the sources used, each once
 }
+
+// usual is about how many things a room has to say; more only take more memory.
+const usual = 8
 
 // Find adds a finding and cites its source.
 func (l *Ledger) Find(f Finding) {
+	if l.Findings == nil {
+		l.Findings = make([]Finding, 0, usual)
+	}
 	l.Findings = append(l.Findings, f)
 	l.Cite(f.Source)
 }
 
 // Assume adds an assumption and cites its source.
 func (l *Ledger) Assume(subject, assumed, settle string, source Source) {
+	if l.Assumptions == nil {
+		l.Assumptions = make([]Assumption, 0, usual)
+	}
 	l.Assumptions = append(l.Assumptions, Assumption{
 		Subject: subject, Assumed: assumed, Settle: settle, Source: source,
 	})
@@ -25,17 +36,23 @@ func (l *Ledger) Assume(subject, assumed, settle string, source Source) {
 
 // Cite marks a source as used.
 func (l *Ledger) Cite(s Source) {
-	if l.used == nil {
-		l.used = map[string]bool{}
+	if slices.Contains(l.used, s.ID) {
+		return
 	}
-	l.used[s.ID] = true
+	if l.used == nil {
+		l.used = make([]string, 0, usual)
+	}
+	l.used = append(l.used, s.ID)
 }
 
 // Cited lists the sources used, each once, in the order of the room's own list.
 func (l *Ledger) Cited(known []Source) []Source {
-	var list []Source
+	if len(l.used) == 0 {
+		return nil
+	}
+	list := make([]Source, 0, len(l.used))
 	for _, s := range known {
-		if l.used[s.ID] {
+		if slices.Contains(l.used, s.ID) {
 			list = append(list, s)
 		}
 	}
