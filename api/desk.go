@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"sync"
 
 	"tractcheck/api/wire"
 	"tractcheck/feasibility"
@@ -81,9 +82,27 @@ func unmappable() *Problem {
 	}})
 }
 
+// pages are where answers are written before their length is known.
+var pages = sync.Pool{New: func() any { return new([]byte) }}
+
+// encodeAnswer is encode of an answer.
+func encodeAnswer(answer *wire.Answer) ([]byte, error) {
+	page := pages.Get().(*[]byte)
+	defer pages.Put(page)
+	written, err := answer.AppendJSON((*page)[:0])
+	if err != nil {
+		return nil, err
+	}
+	*page = written
+	return bytes.Clone(written), nil
+}
+
 // encode writes a value as JSON on one line. Signs such as < and & are left as they are: the
 // answer is JSON and is never read as a page.
 func encode(value any) ([]byte, error) {
+	if answer, ok := value.(*wire.Answer); ok {
+		return encodeAnswer(answer)
+	}
 	var buffer bytes.Buffer
 	encoder := json.NewEncoder(&buffer)
 	encoder.SetEscapeHTML(false)
