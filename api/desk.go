@@ -22,6 +22,16 @@ type Reply struct {
 	Body   []byte // JSON, on one line, without a line feed at the end
 	Form   string // its media type
 	Answer feasibility.Answer
+
+	page *[]byte // holds Body; nil where it is Body's own
+}
+
+// release gives the memory of the body back once it is sent. The body must not be used afterwards; who
+// keeps it does not release.
+func (r Reply) release() {
+	if r.page != nil {
+		pages.Put(r.page)
+	}
 }
 
 // NewDesk makes a desk for a release.
@@ -67,11 +77,25 @@ func (d *Desk) answer(r resource, body []byte, forms ...string) (Reply, error) {
 	if document == nil {
 		document = wire.NewAnswer(r.endpoint, identity, request, answer)
 	}
-	encoded, err := encode(document)
+	page := pages.Get().(*[]byte)
+	encoded, err := appendDocument((*page)[:0], document)
 	if err != nil {
 		return Reply{}, fmt.Errorf("encoding the answer for %s: %w", r.endpoint, err)
 	}
-	return Reply{Body: encoded, Form: form, Answer: answer}, nil
+	*page = encoded
+	return Reply{Body: encoded, Form: form, Answer: answer, page: page}, nil
+}
+
+// pages are where answers are written: a page that has grown to an answer's length is used again.
+var pages = sync.Pool{New: func() any { return new([]byte) }}
+
+// appendDocument appends a document as encode writes it.
+func appendDocument(to []byte, document any) ([]byte, error) {
+	if answer, ok := document.(*wire.Answer); ok {
+		return answer.AppendJSON(to)
+	}
+	encoded, err := encode(document)
+	return append(to, encoded...), err
 }
 
 // unmappable is the problem of a map asked for a field that has no place on one.
@@ -82,27 +106,9 @@ func unmappable() *Problem {
 	}})
 }
 
-// pages are where answers are written before their length is known.
-var pages = sync.Pool{New: func() any { return new([]byte) }}
-
-// encodeAnswer is encode of an answer.
-func encodeAnswer(answer *wire.Answer) ([]byte, error) {
-	page := pages.Get().(*[]byte)
-	defer pages.Put(page)
-	written, err := answer.AppendJSON((*page)[:0])
-	if err != nil {
-		return nil, err
-	}
-	*page = written
-	return bytes.Clone(written), nil
-}
-
 // encode writes a value as JSON on one line. Signs such as < and & are left as they are: the
 // answer is JSON and is never read as a page.
 func encode(value any) ([]byte, error) {
-	if answer, ok := value.(*wire.Answer); ok {
-		return encodeAnswer(answer)
-	}
 	var buffer bytes.Buffer
 	encoder := json.NewEncoder(&buffer)
 	encoder.SetEscapeHTML(false)

@@ -3,12 +3,14 @@ package wire
 import (
 	"bytes"
 	"encoding"
+	"encoding/binary"
 	"encoding/json"
 	"fmt"
 	"math"
 	"reflect"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 )
 
 // AppendJSON appends the answer as JSON on one line, byte for byte as encoding/json writes it with
@@ -28,6 +30,9 @@ var answerAppender = appenderOf(reflect.TypeFor[*Answer]())
 func appenderOf(t reflect.Type) appender {
 	if t.Implements(reflect.TypeFor[json.Marshaler]()) || t.Implements(reflect.TypeFor[encoding.TextMarshaler]()) {
 		return appendOther
+	}
+	if t == reflect.TypeFor[*Quantity]() {
+		return appendQuantity
 	}
 	switch t.Kind() {
 	case reflect.Pointer:
@@ -85,6 +90,7 @@ type writtenMember struct {
 	field   int
 	label   string // its name as it stands before a value
 	omitted bool   // where it is zero
+	text    bool   // most members are
 	append  appender
 }
 
@@ -100,6 +106,7 @@ func membersOf(t reflect.Type) []writtenMember {
 		}
 		members = append(members, writtenMember{
 			field: i, label: `"` + name + `":`, omitted: options == "omitzero", append: appenderOf(field.Type),
+			text: field.Type.Kind() == reflect.String,
 		})
 	}
 	return members
@@ -120,6 +127,10 @@ func appendObject(members []writtenMember) appender {
 				to = append(to, ',')
 			}
 			to = append(to, m.label...)
+			if m.text {
+				to = appendText(to, value.String())
+				continue
+			}
 			if to, err = m.append(to, value); err != nil {
 				return nil, err
 			}
@@ -128,9 +139,27 @@ func appendObject(members []writtenMember) appender {
 	}
 }
 
+// appendQuantity writes a quantity, of which an answer has hundreds.
+func appendQuantity(to []byte, v reflect.Value) ([]byte, error) {
+	q, _ := v.Interface().(*Quantity)
+	if q == nil {
+		return append(to, "null"...), nil
+	}
+	to = append(to, '{')
+	if q.Value != nil {
+		var err error
+		if to, err = appendFigure(append(to, `"value":`...), *q.Value); err != nil {
+			return nil, err
+		}
+		to = append(to, ',')
+	}
+	return append(appendText(append(to, `"unit":`...), q.Unit), '}'), nil
+}
+
 // appendFloat writes a number as ECMAScript does, as encoding/json and RFC 8785 have it.
-func appendFloat(to []byte, v reflect.Value) ([]byte, error) {
-	x := v.Float()
+func appendFloat(to []byte, v reflect.Value) ([]byte, error) { return appendFigure(to, v.Float()) }
+
+func appendFigure(to []byte, x float64) ([]byte, error) {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return nil, fmt.Errorf("a figure of the answer is %v", x)
 	}
@@ -140,34 +169,48 @@ func appendFloat(to []byte, v reflect.Value) ([]byte, error) {
 	return appendNumber(to, x), nil
 }
 
-// appendText writes a text. One of printable ASCII, as nearly all are, is copied; quotes and
-// backslashes are escaped on the way.
+// appendText writes a text. One that is plain throughout, as nearly all are, is copied and looked
+// through; quotes and backslashes are escaped on the way.
 func appendText(to []byte, s string) []byte {
 	start := len(to)
-	to = append(to, '"')
+	to = append(append(to, '"'), s...)
+	if isPlain(to[start+1:]) {
+		return append(to, '"')
+	}
+	to = to[:start+1]
 	from := 0
 	for i := range len(s) {
-		c := s[i]
-		if plainByte[c] {
-			continue
-		}
-		if c != '"' && c != '\\' {
+		switch c := s[i]; {
+		case c == '"' || c == '\\':
+			to = append(to, s[from:i]...)
+			to = append(to, '\\', c)
+			from = i + 1
+		case c < ' ' || c >= utf8.RuneSelf:
 			return appendRareText(to[:start], s)
 		}
-		to = append(to, s[from:i]...)
-		to = append(to, '\\', c)
-		from = i + 1
 	}
 	return append(append(to, s[from:]...), '"')
 }
 
-// plainByte are the bytes that stand in a text as they are.
-var plainByte = func() (plain [256]bool) {
-	for c := byte(' '); c <= '~'; c++ {
-		plain[c] = c != '"' && c != '\\'
+// isPlain reports whether a text is ASCII that stands in a JSON text as it is. It looks at eight bytes
+// at a time: in each the top bit is set by the borrow of a subtraction where the byte is small, or, the
+// bits of a sign taken out, zero.
+func isPlain(text []byte) bool {
+	const ones, tops = 0x0101010101010101, 0x8080808080808080
+	for ; len(text) >= 8; text = text[8:] {
+		w := binary.LittleEndian.Uint64(text)
+		quote, slash := w^(ones*'"'), w^(ones*'\\')
+		if (w|(w-ones*' ')|((quote-ones)&^quote)|((slash-ones)&^slash))&tops != 0 {
+			return false
+		}
 	}
-	return plain
-}()
+	for _, c := range text {
+		if c < ' ' || c >= utf8.RuneSelf || c == '"' || c == '\\' {
+			return false
+		}
+	}
+	return true
+}
 
 // appendRareText writes a text with control characters or letters outside ASCII.
 func appendRareText(to []byte, s string) []byte {

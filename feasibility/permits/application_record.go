@@ -74,7 +74,7 @@ const (
 // Record fills the record of an application. It has no fields where the tank holds no pesticide or
 // the table does not hold the country's rules.
 func Record(f Facts, a Application) ApplicationRecord {
-	v := look(f)
+	v := lookWith(f, &scribe{size: shortPage})
 	if !Covers(f.Country) || v.poison.Truth == No {
 		return ApplicationRecord{}
 	}

@@ -39,7 +39,7 @@ func Differences(from, to Checklist) []Difference {
 // the rows that the weight can change. f must not have an OtherSide.
 func Across(here Checklist, f Facts, weight units.Mass) []Difference {
 	f.TakeoffWeight, f.Small = weight, !f.Small
-	there, statuses := look(f), statusesByRow(here.Items)
+	there, statuses := lookWith(f, &scribe{size: shortPage}), statusesByRow(here.Items)
 	changed := make([]Difference, 0, mostAcross)
 	ranks := make([]placed, 0, mostAcross)
 	for i := range table {

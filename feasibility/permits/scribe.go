@@ -1,6 +1,7 @@
 package permits
 
 import (
+	"cmp"
 	"math"
 	"strconv"
 	"strings"
@@ -14,10 +15,14 @@ import (
 // The zero scribe is ready.
 type scribe struct {
 	page strings.Builder
+	size int // of a page; pageSize where 0
 }
 
-// pageSize holds the texts of a usual check. Own choice.
-const pageSize = 8 << 10
+// pageSize holds a good part of the texts of a check, shortPage a few of them. Own choices.
+const (
+	pageSize  = 8 << 10
+	shortPage = 1 << 10
+)
 
 // say joins parts to one text.
 func (s *scribe) say(parts ...string) string {
@@ -27,7 +32,7 @@ func (s *scribe) say(parts ...string) string {
 	}
 	if s.page.Cap()-s.page.Len() < length { // what is written keeps its page
 		s.page = strings.Builder{}
-		s.page.Grow(max(pageSize, length))
+		s.page.Grow(max(cmp.Or(s.size, pageSize), length))
 	}
 	start := s.page.Len()
 	for _, part := range parts {
