@@ -123,15 +123,16 @@ func largestUnder(weight takeoff.Result) units.Volume {
 
 // words says the crossing: the change, and what it asks for that was not asked before.
 func (c Crossing) words() string {
-	said := " puts the takeoff in the " + string(c.To) + " regime (" + regimeWords(c.To) + ")"
+	regime := " puts the takeoff in the large regime (55 lb and over)"
 	if c.To == permits.SmallRegime {
-		said = " keeps you in the small regime (under 55 lb on takeoff)"
+		regime = " keeps you in the small regime (under 55 lb on takeoff)"
 	}
-	said = c.changeWords() + said + "; " + counted(len(c.Items), "item changes", "items change") + " then"
-	if anew := c.asked(); len(anew) > 0 {
-		said += ", and " + counted(len(anew), "is new", "are new") + " to get or confirm: " + strings.Join(anew, ", ")
+	said := c.changeWords() + regime + "; " + counted(len(c.Items), "item changes", "items change") + " then"
+	anew := c.asked()
+	if len(anew) == 0 {
+		return said + "."
 	}
-	return said + "."
+	return said + ", and " + counted(len(anew), "is new", "are new") + " to get or confirm: " + strings.Join(anew, ", ") + "."
 }
 
 // changeWords says the change of the fill or, where no fill does it, of the weight.

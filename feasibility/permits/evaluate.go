@@ -164,7 +164,7 @@ func (v *view) weigh(i *Item, has Judgment) {
 	case No:
 		i.Status = NeededNow
 	default:
-		i.Status, i.Missing = Unknown, has.Pointers.list()
+		i.Status, i.Missing = Unknown, v.listed(&has.Pointers)
 	}
 }
 
@@ -187,7 +187,7 @@ func (v *view) wait(r *row, j *Judgment, item *Item) {
 		v.hold(item, valid)
 		return
 	}
-	item.Missing = j.Pointers.list()
+	item.Missing = v.listed(&j.Pointers)
 	switch {
 	case valid != nil:
 		item.Because = v.say(notStated, j.Because, "; ", v.note(valid, false), ", which counts once the rest is known")

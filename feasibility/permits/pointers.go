@@ -69,5 +69,10 @@ func (p *Pointers) list() []string {
 	if p.len() == 0 {
 		return nil
 	}
-	return append(append(make([]string, 0, p.len()), p.near[:p.count]...), p.far...)
+	return p.appendTo(make([]string, 0, p.len()))
+}
+
+// appendTo appends the pointers to a list.
+func (p *Pointers) appendTo(list []string) []string {
+	return append(append(list, p.near[:p.count]...), p.far...)
 }

@@ -22,7 +22,24 @@ type view struct {
 	holdings []holding
 	shared   [sharedConditions]Judgment // the conditions that several rows ask, once judged
 	judged   [sharedConditions]bool
+	pointers []string // room for the lists of facts that are missing
 }
+
+// listed is pointers as a list of its own, from the room for them.
+func (v *view) listed(p *Pointers) []string {
+	if p.len() == 0 {
+		return nil
+	}
+	if cap(v.pointers)-len(v.pointers) < p.len() {
+		v.pointers = make([]string, 0, max(missingRoom, p.len()))
+	}
+	start := len(v.pointers)
+	v.pointers = p.appendTo(v.pointers)
+	return v.pointers[start:len(v.pointers):len(v.pointers)]
+}
+
+// missingRoom holds the missing facts of a usual check. Own choice.
+const missingRoom = 48
 
 // look resolves the shared facts.
 func look(f Facts) *view { return lookWith(f, &scribe{}) }
@@ -32,7 +49,7 @@ func lookWith(f Facts, texts *scribe) *view {
 	if f.Small {
 		v.regime = SmallRegime
 	}
-	v.poison, v.agri = judgePoison(f), judgeAgri(f)
+	v.poison, v.agri = v.judgePoison(), v.judgeAgri()
 	return v
 }
 
@@ -45,34 +62,39 @@ func dispensed(f Facts) (Dispenses, bool) {
 	if f.Pesticide {
 		return EconomicPoison, true
 	}
-	if f.Dispenses == nil || !slices.Contains(allDispenses(), *f.Dispenses) {
+	if f.Dispenses == nil || !f.Dispenses.known() {
 		return "", false
 	}
 	return *f.Dispenses, true
 }
 
-func allDispenses() []Dispenses {
-	return []Dispenses{
-		EconomicPoison, Nourishment, SoilTreatment, Seed, PestControlOther, LiveInsects, WaterTest, OtherDispensed,
+// known reports whether the code is one of the table's.
+func (d Dispenses) known() bool {
+	switch d {
+	case EconomicPoison, Nourishment, SoilTreatment, Seed, PestControlOther, LiveInsects, WaterTest, OtherDispensed:
+		return true
+	default:
+		return false
 	}
 }
 
-func judgePoison(f Facts) Judgment {
-	substance, ok := dispensed(f)
+func (v *view) judgePoison() Judgment {
+	substance, ok := dispensed(v.Facts)
 	if !ok {
 		return missing("what leaves the tank", "/operation/dispenses")
 	}
-	return fact(substance == EconomicPoison, "/operation/dispenses",
-		"the tank holds a pesticide (economic poison)",
-		"the tank holds no pesticide: "+words(string(substance)))
+	if substance == EconomicPoison {
+		return fact(true, "/operation/dispenses", "the tank holds a pesticide (economic poison)", "")
+	}
+	return fact(false, "/operation/dispenses", "", v.say("the tank holds no pesticide: ", words(string(substance))))
 }
 
 // judgeAgri follows the definition of agricultural aircraft operation: economic poisons; other
 // substances for plant nourishment, soil treatment, propagation of plant life or pest control;
 // dispensing that directly affects agriculture, horticulture or forest preservation; live insects
 // excepted. 14 CFR 137.3.
-func judgeAgri(f Facts) Judgment {
-	substance, ok := dispensed(f)
+func (v *view) judgeAgri() Judgment {
+	substance, ok := dispensed(v.Facts)
 	if !ok {
 		return missing("what leaves the tank", "/operation/dispenses")
 	}
@@ -83,13 +105,13 @@ func judgeAgri(f Facts) Judgment {
 	switch substance {
 	case LiveInsects, WaterTest:
 		return fact(false, "/operation/dispenses", "",
-			because+" is no agricultural aircraft operation (14 CFR 137.3)")
+			v.say(because, " is no agricultural aircraft operation (14 CFR 137.3)"))
 	case OtherDispensed:
 		return missing("whether what leaves the tank directly affects agriculture, horticulture or forests",
 			"/operation/dispenses")
 	default:
 		return fact(true, "/operation/dispenses",
-			"dispensing "+because+" is an agricultural aircraft operation (14 CFR 137.3)", "")
+			v.say("dispensing ", because, " is an agricultural aircraft operation (14 CFR 137.3)"), "")
 	}
 }
 
