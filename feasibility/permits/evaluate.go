@@ -8,13 +8,13 @@ import (
 // items evaluates every row and sorts: by group, within a group prohibited, needed, unknown, held,
 // not needed, and within those in the order of the table.
 func (v *view) items() []Item {
-	items := make([]Item, 0, len(table))
+	items, shown := make([]Item, len(table)), 0
 	for i := range table {
-		items = append(items, Item{})
-		if !v.item(&table[i], &items[len(items)-1]) {
-			items = items[:len(items)-1]
+		if v.item(&table[i], &items[shown]) {
+			shown++
 		}
 	}
+	items = items[:shown:shown]
 	arrange(items)
 	return items
 }

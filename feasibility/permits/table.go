@@ -93,8 +93,10 @@ func acceptedIDs(rows []row) map[string]bool {
 
 // rowOf finds a row by its id; nil where there is none.
 func rowOf(id string) *row {
-	if at := slices.IndexFunc(table, func(r row) bool { return r.ID == id }); at >= 0 {
-		return &table[at]
+	for i := range table {
+		if table[i].ID == id {
+			return &table[i]
+		}
 	}
 	return nil
 }
