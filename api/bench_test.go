@@ -72,7 +72,7 @@ func (s *side) ask(body []byte) (int, error) {
 	if err != nil {
 		return 0, err
 	}
-	defer response.Body.Close()
+	defer func() { _ = response.Body.Close() }()
 	length, err := io.Copy(io.Discard, response.Body)
 	if err == nil && response.StatusCode != http.StatusOK {
 		err = fmt.Errorf("status %d", response.StatusCode)

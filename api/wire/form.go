@@ -81,10 +81,11 @@ func (s *shapes) formOf(node map[string]any, depth int) (*form, bool) {
 		case "type", "properties", "required", "additionalProperties":
 		case "items":
 			items, _ := value.(map[string]any)
-			known := false
-			if f.items, known = s.formOf(s.follow(items), depth+1); !known {
+			below, known := s.formOf(s.follow(items), depth+1)
+			if !known {
 				return nil, false
 			}
+			f.items = below
 		default:
 			if !slices.Contains(described, keyword) && !f.bound(keyword, value) {
 				return nil, false

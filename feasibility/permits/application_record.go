@@ -132,7 +132,7 @@ func (v *view) mixNote(mix *units.Volume) string {
 	if mix == nil || !known(*mix) {
 		return ""
 	}
-	return v.say(" (the plan sprays ", v.number(mix.In(units.Gallon), figureDigits, " gal of mix)"))
+	return v.say(" (the plan sprays ", v.number(mix.In(units.Gallon), " gal of mix)"))
 }
 
 // textOf is a stated text, or none.

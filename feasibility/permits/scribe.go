@@ -42,27 +42,27 @@ func (s *scribe) say(parts ...string) string {
 }
 
 // number writes a figure and what follows it.
-func (s *scribe) number(x float64, n int, unit string) string {
+func (s *scribe) number(x float64, unit string) string {
 	var room [32]byte
-	return s.say(string(appendDigits(room[:0], x, n)), unit)
+	return s.say(string(appendDigits(room[:0], x, figureDigits)), unit)
 }
 
 // The phrases of figures, in US units, with the digits a grower reads off an instrument.
 
 func (s *scribe) pounds(m units.Mass) string {
-	return s.number(m.In(units.Pound), figureDigits, " lb")
+	return s.number(m.In(units.Pound), " lb")
 }
 func (s *scribe) feet(l units.Length) string {
-	return s.number(l.In(units.Foot), figureDigits, " ft")
+	return s.number(l.In(units.Foot), " ft")
 }
 func (s *scribe) miles(l units.Length) string {
-	return s.number(l.In(units.Mile), figureDigits, " mi")
+	return s.number(l.In(units.Mile), " mi")
 }
 func (s *scribe) mph(v units.Speed) string {
-	return s.number(v.In(units.MilePerHour), figureDigits, " mph")
+	return s.number(v.In(units.MilePerHour), " mph")
 }
 func (s *scribe) gallonsPerAcre(r units.ApplicationRate) string {
-	return s.number(r.In(units.GallonPerAcre), figureDigits, " gal/ac")
+	return s.number(r.In(units.GallonPerAcre), " gal/ac")
 }
 
 // poundsBeside writes a weight so that it can be told from a limit.

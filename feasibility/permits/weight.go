@@ -44,7 +44,7 @@ func overWeightLine(v *view) Judgment {
 		return missing("the takeoff weight", "/aircraft/empty_weight")
 	}
 	room, weight := margin(weightLine, v.TakeoffWeight), v.poundsBeside(v.TakeoffWeight, weightLine)
-	because := ""
+	var because string
 	switch {
 	case v.regime == LargeRegime && room == 0:
 		because = v.say(v.pounds(v.TakeoffWeight), " on takeoff, exactly on the line: the rule says less than 55 lb")
