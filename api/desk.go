@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"sync"
 
 	"tractcheck/api/sheet"
 	"tractcheck/api/wire"
@@ -22,6 +23,16 @@ type Reply struct {
 	Body   []byte // JSON is on one line, without a line feed at the end
 	Form   string // its media type
 	Answer feasibility.Answer
+
+	page *[]byte // holds Body; nil where it is Body's own
+}
+
+// release gives the memory of the body back once it is sent. The body must not be used afterwards; who
+// keeps it does not release.
+func (r Reply) release() {
+	if r.page != nil {
+		pages.Put(r.page)
+	}
 }
 
 // NewDesk makes a desk for a release.
@@ -57,34 +68,42 @@ func (d *Desk) answer(r resource, body []byte, forms ...string) (Reply, error) {
 	}
 	identity := wire.Identity{Digest: digest, Engine: d.engine}
 	for _, form := range forms {
-		encoded, ok, err := write(form, r.endpoint, identity, request, mission, answer)
+		encoded, page, ok, err := write(form, r.endpoint, identity, request, mission, answer)
 		if err != nil {
 			return Reply{}, fmt.Errorf("encoding the answer for %s: %w", r.endpoint, err)
 		}
 		if ok { // else a form less welcome is better than none
-			return Reply{Body: encoded, Form: mediaOf(form), Answer: answer}, nil
+			return Reply{Body: encoded, Form: mediaOf(form), Answer: answer, page: page}, nil
 		}
 	}
 	return Reply{}, unmappable()
 }
 
-// write encodes an answer in a form; it reports false where the answer has no such form.
+// pages are where answers are written: a page that has grown to an answer's length is used again.
+var pages = sync.Pool{New: func() any { return new([]byte) }}
+
+// write encodes an answer in a form, and reports the page it was written on where that is to be used
+// again; it reports false where the answer has no such form.
 func write(form string, endpoint wire.Endpoint, id wire.Identity, request *wire.Request,
-	mission feasibility.Mission, answer feasibility.Answer) ([]byte, bool, error) {
+	mission feasibility.Mission, answer feasibility.Answer) ([]byte, *[]byte, bool, error) {
 	switch form {
 	case mediaMap:
 		drawing, ok := mission.Draw(answer)
 		if !ok {
-			return nil, false, nil
+			return nil, nil, false, nil
 		}
 		encoded, err := encode(wire.NewMap(id, request, answer, drawing))
-		return encoded, true, err
+		return encoded, nil, true, err
 	case mediaPage, mediaPageFile:
-		page, err := answerSheet(id, request, mission, answer, form == mediaPageFile)
-		return page, true, err
+		sheet, err := answerSheet(id, request, mission, answer, form == mediaPageFile)
+		return sheet, nil, true, err
 	default:
-		encoded, err := encode(wire.NewAnswer(endpoint, id, request, answer))
-		return encoded, true, err
+		page := pages.Get().(*[]byte)
+		encoded, err := wire.NewAnswer(endpoint, id, request, answer).AppendJSON((*page)[:0])
+		if err == nil {
+			*page = encoded
+		}
+		return encoded, page, true, err
 	}
 }
 

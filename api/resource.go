@@ -50,6 +50,7 @@ func (s *Server) post(r resource) echo.HandlerFunc {
 		if err != nil {
 			return err
 		}
+		defer reply.release()
 		s.metrics.answered(r.endpoint, reply.Answer)
 		return send(c, http.StatusOK, reply.Form, reply.Body)
 	}

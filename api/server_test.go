@@ -202,7 +202,7 @@ func BenchmarkAssessments(b *testing.B) {
 		b.Run(string(r.endpoint), func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := desk.answer(r, body); err != nil {
+				if _, err := desk.answer(r, body, r.media()...); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -80,10 +80,13 @@ func (m Mission) airDensity(sky *air.State) units.Density {
 	}).Density
 }
 
-// airReport carries what the air room noticed, where there was weather at all.
-type airReport struct{ sky *air.State }
-
-func airIfStated(sky *air.State) airReport { return airReport{sky} }
+// airReport is what the air room noticed, where there was weather at all.
+func airReport(sky *air.State) report {
+	if sky == nil {
+		return report{assumptions: []finding.Assumption{weatherNotStated()}}
+	}
+	return report{sky.Findings, sky.Assumptions, sky.Sources}
+}
 
 // weatherNotStated is the assumption of the part computations that run without weather.
 func weatherNotStated() finding.Assumption {

@@ -37,8 +37,7 @@ func acrossTheLine(m Mission, facts permits.Facts, weight takeoff.Result, here p
 		facts.OtherSide = nil
 		here = permits.Check(facts)
 	}
-	facts.TakeoffWeight, facts.Small = weight.Total+c.WeightChange, c.To == permits.SmallRegime
-	c.Items = permits.Differences(here, permits.Check(facts))
+	c.Items = permits.Across(here, facts, weight.Total+c.WeightChange)
 	c.Text = c.words()
 	return c
 }
@@ -124,16 +123,16 @@ func largestUnder(weight takeoff.Result) units.Volume {
 
 // words says the crossing: the change, and what it asks for that was not asked before.
 func (c Crossing) words() string {
-	said := c.changeWords() + fmt.Sprintf(" puts the takeoff in the %s regime (%s)", c.To, regimeWords(c.To))
+	regime := " puts the takeoff in the large regime (55 lb and over)"
 	if c.To == permits.SmallRegime {
-		said = c.changeWords() + " keeps you in the small regime (under 55 lb on takeoff)"
+		regime = " keeps you in the small regime (under 55 lb on takeoff)"
 	}
+	said := c.changeWords() + regime + "; " + counted(len(c.Items), "item changes", "items change") + " then"
 	anew := c.asked()
-	said += fmt.Sprintf("; %s then", counted(len(c.Items), "item changes", "items change"))
-	if len(anew) > 0 {
-		said += fmt.Sprintf(", and %s to get or confirm: %s", counted(len(anew), "is new", "are new"), strings.Join(anew, ", "))
+	if len(anew) == 0 {
+		return said + "."
 	}
-	return said + "."
+	return said + ", and " + counted(len(anew), "is new", "are new") + " to get or confirm: " + strings.Join(anew, ", ") + "."
 }
 
 // changeWords says the change of the fill or, where no fill does it, of the weight.
@@ -165,7 +164,7 @@ func volumeUp(v units.Volume) string {
 
 // asked lists the titles of the papers that the other side asks for and this side does not.
 func (c Crossing) asked() []string {
-	var titles []string
+	titles := make([]string, 0, len(c.Items))
 	for _, d := range c.Items {
 		open := d.To == permits.NeededNow || d.To == permits.Unknown || d.To == permits.Prohibited
 		if open && (d.From == permits.NotNeeded || d.From == permits.Held) && (d.Kind == permits.Permit || d.Kind == permits.Limit) && d.ID != weightRow {

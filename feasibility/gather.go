@@ -3,16 +3,8 @@ package feasibility
 import (
 	"slices"
 
-	"tractcheck/feasibility/air"
-	"tractcheck/feasibility/crew"
 	"tractcheck/feasibility/daylight"
-	"tractcheck/feasibility/drift"
 	"tractcheck/feasibility/finding"
-	"tractcheck/feasibility/flight"
-	"tractcheck/feasibility/permits"
-	"tractcheck/feasibility/spray"
-	"tractcheck/feasibility/takeoff"
-	"tractcheck/feasibility/tract"
 	"tractcheck/feasibility/units"
 )
 
@@ -23,50 +15,8 @@ type report struct {
 	sources     []finding.Source
 }
 
-// reports collects the reports of the rooms that ran, in the order they are given.
-func (m Mission) reports(rooms ...any) []report {
-	all := make([]report, 0, len(rooms)+1)
-	for _, room := range rooms {
-		all = append(all, m.report(room))
-	}
-	return all
-}
-
-// report reads one room's report from its result.
-func (m Mission) report(room any) report {
-	switch r := room.(type) {
-	case report:
-		return r
-	case daylight.Light:
-		return m.lightReport(r)
-	case air.State:
-		return report{r.Findings, r.Assumptions, r.Sources}
-	case airReport:
-		if r.sky == nil {
-			return report{assumptions: []finding.Assumption{weatherNotStated()}}
-		}
-		return report{r.sky.Findings, r.sky.Assumptions, r.sky.Sources}
-	case takeoff.Result:
-		return report{r.Findings, r.Assumptions, r.Sources}
-	case spray.Result:
-		return report{r.Findings, r.Assumptions, r.Sources}
-	case drift.Result:
-		return report{r.Findings, r.Assumptions, r.Sources}
-	case flight.Model:
-		return report{r.Findings, r.Assumptions, r.Sources}
-	case tract.Plan:
-		return report{r.Findings, r.Assumptions, r.Sources}
-	case crew.Result:
-		return report{r.Findings, r.Assumptions, r.Sources}
-	case permits.Checklist:
-		return report{r.Findings, r.Assumptions, r.Sources}
-	default:
-		return report{}
-	}
-}
-
 // lightReport cites the daylight sources where the light was worked out.
-func (m Mission) lightReport(light daylight.Light) report {
+func lightReport(light daylight.Light) report {
 	if light.Phase == daylight.Unknown {
 		return report{}
 	}
@@ -76,32 +26,77 @@ func (m Mission) lightReport(light daylight.Light) report {
 // gather puts the rooms' reports into the answer: findings gravest first and in the order of the
 // rooms within a severity, assumptions and sources once each, in the order they came up.
 func (a *Answer) gather(reports ...report) {
+	a.makeRoom(reports)
+	cited := citations{answer: a, listed: make(map[string]bool, usualSources)}
+	for i := range a.Sources {
+		cited.listed[a.Sources[i].ID] = true
+	}
 	for _, r := range reports {
 		a.Findings = append(a.Findings, r.findings...)
 		for _, s := range r.assumptions {
 			if !slices.Contains(a.Assumptions, s) {
 				a.Assumptions = append(a.Assumptions, s)
 			}
-			a.cite(s.Source)
+			cited.add(&s.Source)
 		}
-		for _, s := range r.sources {
-			a.cite(s)
+		for i := range r.sources {
+			cited.add(&r.sources[i])
 		}
-		for _, f := range r.findings {
-			a.cite(f.Source)
+		for i := range r.findings {
+			cited.add(&r.findings[i].Source)
 		}
 	}
-	slices.SortStableFunc(a.Findings, func(x, y finding.Finding) int {
-		return x.Severity.Rank() - y.Severity.Rank()
-	})
+	a.Findings = gravestFirst(a.Findings)
 }
 
-// cite adds a source once.
-func (a *Answer) cite(s finding.Source) {
-	if !s.Cited() || slices.ContainsFunc(a.Sources, func(t finding.Source) bool { return t.ID == s.ID }) {
+// makeRoom makes the lists as long as the reports need them.
+func (a *Answer) makeRoom(reports []report) {
+	var findings, assumptions int
+	for _, r := range reports {
+		findings += len(r.findings)
+		assumptions += len(r.assumptions)
+	}
+	a.Findings = slices.Grow(a.Findings, findings)
+	a.Assumptions = slices.Grow(a.Assumptions, assumptions)
+	a.Sources = slices.Grow(a.Sources, usualSources)
+}
+
+// usualSources is about how many sources a whole answer cites; more only take more memory.
+const usualSources = 96
+
+// gravestFirst sorts findings by severity, in their order within one. A finding is large, so each is
+// moved once.
+func gravestFirst(findings []finding.Finding) []finding.Finding {
+	sorted := make([]finding.Finding, 0, len(findings))
+	for rank := finding.Stop.Rank(); rank <= finding.Note.Rank(); rank++ {
+		for i := range findings {
+			if findings[i].Severity.Rank() == rank {
+				sorted = append(sorted, findings[i])
+			}
+		}
+	}
+	return sorted
+}
+
+// citations lists the sources of an answer, each once, in the order they came up.
+type citations struct {
+	answer *Answer
+	listed map[string]bool // ids; only looked up, never ranged over
+}
+
+func (c *citations) add(s *finding.Source) {
+	if !s.Cited() || c.listed[s.ID] {
 		return
 	}
-	a.Sources = append(a.Sources, s)
+	c.listed[s.ID] = true
+	c.answer.Sources = append(c.answer.Sources, *s)
+}
+
+// cite adds one source where it is not listed yet. gather is quicker for many.
+func (a *Answer) cite(s finding.Source) {
+	if s.Cited() && !slices.ContainsFunc(a.Sources, func(t finding.Source) bool { return t.ID == s.ID }) {
+		a.Sources = append(a.Sources, s)
+	}
 }
 
 // settleSorties puts the crew's clock time and batteries beside the sorties.

@@ -31,7 +31,8 @@ func headline(a Answer) string {
 			then := a.Remedies[0].then
 			return "Yes, if you " + steps(change(a.Remedies[0]), then) + ". " + then.words("Then")
 		}
-		return "Yes, if you " + steps("", a.outlook()) + ". " + a.outlook().words("As planned")
+		then := a.outlook()
+		return "Yes, if you " + steps("", then) + ". " + then.words("As planned")
 	default:
 		return "No, not as planned. " + why(a)
 	}
@@ -64,14 +65,14 @@ func (o outlook) words(opening string) string {
 	if o.aircraft > 1 {
 		aircraft = fmt.Sprintf("%d drones", o.aircraft)
 	}
-	return fmt.Sprintf("%s, %s can spray %s in %s, %s. Drift risk is %s.",
-		opening, aircraft, acres(o.sprayed), counted(int(o.sorties), "flight", "flights"), spell(o.elapsed), o.grade)
+	return opening + ", " + aircraft + " can spray " + acres(o.sprayed) + " in " + counted(int(o.sorties), "flight", "flights") + ", " +
+		spell(o.elapsed) + ". Drift risk is " + string(o.grade) + "."
 }
 
 // acres prints an area; a tenth of an acre hides a plot.
 func acres(a units.Area) string {
 	if x := a.In(units.Acre); x >= 0.1 {
-		return fmt.Sprintf("%.1f acres", x)
+		return strconv.FormatFloat(x, 'f', 1, 64) + " acres"
 	}
 	return three(a.In(units.Acre)) + " acres"
 }
@@ -84,13 +85,13 @@ func spell(t units.Duration) string {
 	case t < 0.1*units.Hour:
 		return "about " + counted(max(1, int(math.Round(t.In(units.Minute)))), "minute", "minutes")
 	default:
-		return fmt.Sprintf("about %.1f hours", t.In(units.Hour))
+		return "about " + strconv.FormatFloat(t.In(units.Hour), 'f', 1, 64) + " hours"
 	}
 }
 
 // steps names what must be changed or obtained before the job may go on.
 func steps(change string, o outlook) string {
-	var all []string
+	all := make([]string, 0, 4)
 	if change != "" {
 		all = append(all, change)
 	}
@@ -119,7 +120,7 @@ func counted(n int, one, many string) string {
 	if n == 1 {
 		return "1 " + one
 	}
-	return fmt.Sprintf("%d %s", n, many)
+	return strconv.Itoa(n) + " " + many
 }
 
 // isAuthorization tells the findings that papers settle from the others: those of the rules table,
@@ -131,9 +132,10 @@ func isAuthorization(code finding.Code) bool {
 // papers lists the titles of the authorizations needed or not known. The 55 lb line is none: what
 // lifts it is a row of its own.
 func papers(a Answer) []string {
-	var titles []string
-	for _, f := range withSeverity(a, finding.Needed) {
-		if !isAuthorization(f.Code) || f.Code == takeoff.CodeOverSmallLimit || f.Code == permits.CodeOf("weight-small-limit") {
+	titles := make([]string, 0, usualPapers)
+	for i := range a.Findings {
+		f := &a.Findings[i]
+		if f.Severity != finding.Needed || !isAuthorization(f.Code) || f.Code == takeoff.CodeOverSmallLimit || f.Code == codeWeightRow {
 			continue
 		}
 		title, _, _ := strings.Cut(f.Message, ": ")
@@ -142,11 +144,21 @@ func papers(a Answer) []string {
 	return titles
 }
 
+// usualPapers is about how many papers a job asks for; more only take more memory.
+const usualPapers = 24
+
+// Codes of rows that the headline tells apart.
+var (
+	codeWeightRow     = permits.CodeOf(weightRow)
+	codeLabelAerial   = permits.CodeOf("label-aerial")
+	codeLabelUnmanned = permits.CodeOf("label-unmanned")
+)
+
 // points lists the needed findings that are not authorizations, by their first sentence.
 func points(a Answer) []string {
 	var said []string
-	for _, f := range withSeverity(a, finding.Needed) {
-		if !isAuthorization(f.Code) {
+	for i := range a.Findings {
+		if f := &a.Findings[i]; f.Severity == finding.Needed && !isAuthorization(f.Code) {
 			sentence, _, _ := strings.Cut(f.Message, ". ")
 			said = append(said, strings.TrimSuffix(sentence, "."))
 		}
@@ -156,8 +168,8 @@ func points(a Answer) []string {
 
 // labelOpen reports whether it is unknown that the label allows spraying by air or by drone.
 func labelOpen(a Answer) bool {
-	return slices.ContainsFunc(withSeverity(a, finding.Caution), func(f finding.Finding) bool {
-		return f.Code == permits.CodeOf("label-aerial") || f.Code == permits.CodeOf("label-unmanned")
+	return slices.ContainsFunc(a.Findings, func(f finding.Finding) bool {
+		return f.Severity == finding.Caution && (f.Code == codeLabelAerial || f.Code == codeLabelUnmanned)
 	})
 }
 

@@ -54,7 +54,14 @@ func (d *day) jobReports(p *planned) []report {
 			return f.Severity == finding.Stop && !slices.Contains(stops, f)
 		})
 	}
-	return h.mission.reports(h.light, d.rate, p.power, plan, p.team, h.mission.fitness(p.plan, p.team))
+	return []report{
+		lightReport(h.light),
+		{d.rate.Findings, d.rate.Assumptions, d.rate.Sources},
+		{p.power.Findings, p.power.Assumptions, p.power.Sources},
+		plan,
+		{p.team.Findings, p.team.Assumptions, p.team.Sources},
+		h.mission.fitness(p.plan, p.team),
+	}
 }
 
 // ofJob are the findings of the job.
@@ -146,7 +153,8 @@ func (d *day) gather(a *SprayHours) {
 	p := d.main()
 	whole := Answer{}
 	whole.gather(d.jobReports(p)...)
-	whole.gather(d.mission.report(d.hours[p.hour].papers), report{findings: d.always(), assumptions: d.assumptions})
+	papers := d.hours[p.hour].papers
+	whole.gather(report{papers.Findings, papers.Assumptions, papers.Sources}, report{findings: d.always(), assumptions: d.assumptions})
 	d.citeHours(&whole, a.Hours)
 	whole = rounded(whole)
 	a.Findings, a.Assumptions, a.Sources = whole.Findings, whole.Assumptions, whole.Sources

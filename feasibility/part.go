@@ -55,7 +55,7 @@ func AssessTakeoffWeight(m Mission) (Answer, error) {
 	sky := m.skyIfStated()
 	weight := takeoff.Weigh(m.takeoffInput(sky))
 	answer := Answer{RulesAsOf: permits.AsOf(), TakeoffWeight: weight}
-	answer.gather(m.reports(airIfStated(sky), weight)...)
+	answer.gather(airReport(sky), report{weight.Findings, weight.Assumptions, weight.Sources})
 	answer.Cautions = standingCautions(weightTopic)
 	return rounded(answer), nil
 }
@@ -67,7 +67,7 @@ func AssessRatePressure(m Mission) (Answer, error) {
 	}
 	rate := spray.Hold(m.SpraySystem.System, m.sprayJob(m.liquid()))
 	answer := Answer{RulesAsOf: permits.AsOf(), RatePressure: rate}
-	answer.gather(m.reports(rate)...)
+	answer.gather(report{rate.Findings, rate.Assumptions, rate.Sources})
 	answer.Cautions = standingCautions(sprayTopic)
 	return rounded(answer), nil
 }
@@ -88,7 +88,11 @@ func AssessDriftRisk(m Mission) (Answer, error) {
 	rate := spray.Hold(m.SpraySystem.System, m.sprayJob(weight))
 	risk := drift.Assess(m.driftInput(sky, loaded, rate, nil))
 	answer := Answer{RulesAsOf: permits.AsOf(), RatePressure: rate, DriftRisk: risk}
-	answer.gather(m.reports(sky, rate, risk)...)
+	answer.gather(
+		airReport(&sky),
+		report{rate.Findings, rate.Assumptions, rate.Sources},
+		report{risk.Findings, risk.Assumptions, risk.Sources},
+	)
 	answer.Cautions = standingCautions(sprayTopic, driftTopic)
 	return rounded(answer), nil
 }
@@ -106,7 +110,14 @@ func AssessSortiePlan(m Mission) (Answer, error) {
 	plan := tract.Fly(m.Field.Ground, m.tractJob(sky, weight, power))
 	team := crew.Plan(m.crewInput(light, plan))
 	answer := Answer{RulesAsOf: permits.AsOf(), TakeoffWeight: weight, SortiePlan: plan, CrewPlan: team}
-	answer.gather(m.reports(airIfStated(sky), weight, power, plan, team, m.fitness(plan, team))...)
+	answer.gather(
+		airReport(sky),
+		report{weight.Findings, weight.Assumptions, weight.Sources},
+		report{power.Findings, power.Assumptions, power.Sources},
+		report{plan.Findings, plan.Assumptions, plan.Sources},
+		report{team.Findings, team.Assumptions, team.Sources},
+		m.fitness(plan, team),
+	)
 	answer.Cautions = standingCautions(weightTopic, crewTopic)
 	answer.settleSorties(m)
 	return rounded(answer), nil
@@ -127,7 +138,11 @@ func AssessAuthorizations(m Mission) (Answer, error) {
 		AcrossTheLine: acrossTheLine(m, facts, weight, papers),
 		Record:        permits.Record(facts, m.application(nil)),
 	}
-	answer.gather(m.reports(light, weight, papers)...)
+	answer.gather(
+		lightReport(light),
+		report{weight.Findings, weight.Assumptions, weight.Sources},
+		report{papers.Findings, papers.Assumptions, papers.Sources},
+	)
 	answer.Cautions = append(standingCautions(), papers.Cautions...)
 	return rounded(answer), nil
 }

@@ -170,8 +170,18 @@ func (r *rooms) core() Answer {
 		CrewPlan:       *r.team(),
 		Authorizations: *r.papers(),
 	}
-	a.gather(r.m.reports(*r.light(), *r.sky(), *r.weight(), *r.rate(), *r.power(), *r.plan(), *r.risk(), *r.team(),
-		r.m.fitness(*r.plan(), *r.team()), *r.papers())...)
+	a.gather(
+		lightReport(*r.light()),
+		report{r.sky().Findings, r.sky().Assumptions, r.sky().Sources},
+		report{r.weight().Findings, r.weight().Assumptions, r.weight().Sources},
+		report{r.rate().Findings, r.rate().Assumptions, r.rate().Sources},
+		report{r.power().Findings, r.power().Assumptions, r.power().Sources},
+		report{r.plan().Findings, r.plan().Assumptions, r.plan().Sources},
+		report{r.risk().Findings, r.risk().Assumptions, r.risk().Sources},
+		report{r.team().Findings, r.team().Assumptions, r.team().Sources},
+		r.m.fitness(*r.plan(), *r.team()),
+		report{r.papers().Findings, r.papers().Assumptions, r.papers().Sources},
+	)
 	a.settleSorties(r.m)
 	return a
 }

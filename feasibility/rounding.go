@@ -13,47 +13,96 @@ const significantDigits = 9
 // rounded returns the answer with every figure rounded to significantDigits. Figures reached
 // through a pointer are copied first, so that the caller's mission is never changed.
 func rounded(a Answer) Answer {
-	round(reflect.ValueOf(&a).Elem())
+	roundAnswer(reflect.ValueOf(&a).Elem())
 	return a
 }
 
-// round walks a value and rounds every float it can set.
-func round(v reflect.Value) {
-	switch v.Kind() {
-	case reflect.Float64:
-		if v.CanSet() {
-			v.SetFloat(float64(units.Significant(units.Proportion(v.Float()), significantDigits)))
-		}
-	case reflect.Struct:
-		for i := range v.NumField() {
-			if v.Type().Field(i).IsExported() {
-				round(v.Field(i))
-			}
-		}
-	case reflect.Slice:
-		for i := range v.Len() {
-			round(v.Index(i))
-		}
-	case reflect.Pointer, reflect.Interface:
-		roundBehind(v)
+// rounding rounds every figure in a value of one type; the value can be set.
+type rounding func(reflect.Value)
+
+// roundAnswer knows where the figures of an answer are. It is worked out once, and skips what holds
+// none, so that nobody can forget a figure and none is looked for in vain.
+var roundAnswer = roundingOf(reflect.TypeFor[Answer]())
+
+// roundingOf works out the rounding of a type; nil where the type holds no figure. Pointers to structs
+// are times and the like: no figure of the answer lies behind one.
+func roundingOf(t reflect.Type) rounding {
+	switch {
+	case t == reflect.TypeFor[units.Quantity]():
+		return roundQuantity
+	case t.Kind() == reflect.Float64:
+		return roundFloat
+	case t.Kind() == reflect.Pointer && t.Elem().Kind() == reflect.Float64:
+		return roundBehind
+	case t.Kind() == reflect.Slice:
+		return roundingOfItems(roundingOf(t.Elem()))
+	case t.Kind() == reflect.Struct:
+		return roundingOfFields(t)
+	default:
+		return nil
 	}
 }
 
-// roundBehind replaces what a pointer or an interface holds by a rounded copy.
+func roundingOfItems(item rounding) rounding {
+	if item == nil {
+		return nil
+	}
+	return func(v reflect.Value) {
+		for i := range v.Len() {
+			item(v.Index(i))
+		}
+	}
+}
+
+func roundingOfFields(t reflect.Type) rounding {
+	type field struct {
+		at    int
+		round rounding
+	}
+	var fields []field
+	for i := range t.NumField() {
+		if round := roundingOf(t.Field(i).Type); round != nil && t.Field(i).IsExported() {
+			fields = append(fields, field{i, round})
+		}
+	}
+	if fields == nil {
+		return nil
+	}
+	return func(v reflect.Value) {
+		for _, f := range fields {
+			f.round(v.Field(f.at))
+		}
+	}
+}
+
+// roundFloat rounds a figure in its place.
+func roundFloat(v reflect.Value) {
+	x := v.Float()
+	if round := significant(x); round != x {
+		v.SetFloat(round)
+	}
+}
+
+// roundBehind points at a rounded copy.
 func roundBehind(v reflect.Value) {
-	if v.IsNil() || !v.CanSet() {
+	if v.IsNil() {
 		return
 	}
-	held := v.Elem()
-	if v.Kind() == reflect.Pointer && held.Kind() == reflect.Struct {
-		return // times and the like; no figure of the answer lies behind such a pointer
-	}
-	fresh := reflect.New(held.Type())
-	fresh.Elem().Set(held)
-	round(fresh.Elem())
-	if v.Kind() == reflect.Pointer {
+	x := v.Elem().Float()
+	if round := significant(x); round != x {
+		fresh := reflect.New(v.Type().Elem())
+		fresh.Elem().SetFloat(round)
 		v.Set(fresh)
-		return
 	}
-	v.Set(fresh.Elem())
+}
+
+// roundQuantity holds a rounded quantity instead.
+func roundQuantity(v reflect.Value) {
+	if held, ok := v.Addr().Interface().(*units.Quantity); ok {
+		*held = units.Rounded(*held, significantDigits)
+	}
+}
+
+func significant(x float64) float64 {
+	return float64(units.Significant(units.Proportion(x), significantDigits))
 }

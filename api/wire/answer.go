@@ -140,6 +140,27 @@ type writer struct {
 	system  system
 	request *Request
 	named   []finding.Source // sources that findings and assumptions name, in order
+	blanks  []blank
+}
+
+// blank is room for one quantity. An answer has hundreds, so they come in sheets.
+type blank struct {
+	quantity Quantity
+	value    float64
+}
+
+const blanksOnASheet = 64
+
+// keep makes a quantity of a value and its unit.
+func (w *writer) keep(value float64, unit string) *Quantity {
+	if len(w.blanks) == 0 {
+		w.blanks = make([]blank, blanksOnASheet)
+	}
+	b := &w.blanks[0]
+	w.blanks = w.blanks[1:]
+	b.value = value
+	b.quantity = Quantity{Value: &b.value, Unit: unit}
+	return &b.quantity
 }
 
 // in writes a quantity in the unit its dimension has in the answer's system.
@@ -150,15 +171,18 @@ func (w *writer) in(q units.Quantity) *Quantity {
 
 // as writes a quantity in a unit of its dimension.
 func (w *writer) as(q units.Quantity, code string) *Quantity {
-	out := express(q, code)
-	return &out
+	return w.keep(expressed(q, code, units.Significant[units.Length]))
 }
 
-// down is in, rounded toward zero.
+// down is in, rounded toward zero, for a figure that must still be legal when it is sent back.
 func (w *writer) down(q units.Quantity) *Quantity {
 	d, _ := dimensionOf(q.Dimension())
-	out := expressDown(q, d.answersIn(w.system))
-	return &out
+	return w.downAs(q, d.answersIn(w.system))
+}
+
+// downAs is as, rounded toward zero.
+func (w *writer) downAs(q units.Quantity, code string) *Quantity {
+	return w.keep(expressed(q, code, units.SignificantDown[units.Length]))
 }
 
 func (w *writer) findings(found []finding.Finding) []Finding {
@@ -193,7 +217,7 @@ func (w *writer) name(s finding.Source) string {
 // sources lists the answer's sources and those its findings and assumptions name, each id once.
 func (w *writer) sources(used []finding.Source) []Source {
 	out := make([]Source, 0, len(used))
-	seen := make(map[string]bool, len(used))
+	seen := make(map[string]bool, len(used)+len(w.named))
 	for _, list := range [][]finding.Source{used, w.named} {
 		for _, s := range list {
 			if !seen[s.ID] {
@@ -295,8 +319,7 @@ func (w *writer) changed(pointer string, q units.Quantity, word string) any {
 		d, _ := dimensionOf(q.Dimension())
 		code := w.request.changeUnit(pointer, d)
 		if d.name == units.DimensionVolume {
-			down := expressDown(q, code)
-			return &down
+			return w.downAs(q, code)
 		}
 		return w.as(q, code)
 	}

@@ -131,4 +131,9 @@ func (w *writer) crossing(c feasibility.Crossing) *Crossing {
 func wholeDays(d units.Duration) int { return int(math.Round(d.In(24 * units.Hour))) }
 
 // listed is a list that is never null.
-func listed(texts []string) []string { return append(make([]string, 0, len(texts)), texts...) }
+func listed(texts []string) []string {
+	if texts == nil {
+		return []string{}
+	}
+	return texts
+}

@@ -3,6 +3,7 @@ package wire
 import (
 	"crypto/sha256"
 	"encoding/hex"
+	"io"
 	"time"
 
 	"github.com/go-json-experiment/json/jsontext"
@@ -20,11 +21,24 @@ func Digest(endpoint Endpoint, engine string, body []byte) string {
 	if err := canonical.Canonicalize(); err != nil {
 		return ""
 	}
+	return digestOf(endpoint, engine, canonical)
+}
+
+// digestOf is the digest of a request in canonical form.
+func digestOf(endpoint Endpoint, engine string, canonical []byte) string {
 	sum := sha256.New()
-	for _, part := range []string{string(endpoint), engine, permits.AsOf().Format(time.DateOnly)} {
-		sum.Write([]byte(part))
-		sum.Write([]byte{'\n'}) // no part holds a line feed, so no two lists of parts run together
+	for _, part := range []string{string(endpoint), engine, rulesDate} {
+		_, _ = io.WriteString(sum, part) // a hash never fails
+		_, _ = io.WriteString(sum, "\n") // no part holds a line feed, so no two lists of parts run together
 	}
 	sum.Write(canonical)
-	return "sha256:" + hex.EncodeToString(sum.Sum(nil))
+	const prefix = "sha256:"
+	var text [len(prefix) + 2*sha256.Size]byte
+	copy(text[:], prefix)
+	var room [sha256.Size]byte
+	hex.Encode(text[len(prefix):], sum.Sum(room[:0]))
+	return string(text[:])
 }
+
+// rulesDate is the date of the rules table.
+var rulesDate = permits.AsOf().Format(time.DateOnly)

@@ -125,7 +125,7 @@ func (m *mapper) read(p place, q *Quantity, name units.Dimension) (float64, bool
 }
 
 // wrongUnit notes a unit that is not one of the member's dimension.
-func (m *mapper) wrongUnit(p place, code string, d dimension) {
+func (m *mapper) wrongUnit(p place, code string, d *dimension) {
 	allowed := strings.Join(d.codes(), ", ")
 	m.add(Fault{
 		Pointer: p.member("unit").pointer(), Code: FaultUnit, Value: clip(code), Allowed: allowed,

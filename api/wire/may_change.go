@@ -41,7 +41,7 @@ func scale[Q measure](r *Request, pointer string) Q {
 }
 
 // changeUnit is the code of the unit that a change of a member is written in.
-func (r *Request) changeUnit(pointer string, d dimension) string {
+func (r *Request) changeUnit(pointer string, d *dimension) string {
 	if sent := r.quantityAt(pointer); sent != nil {
 		if _, ok := d.find(sent.Unit); ok {
 			return sent.Unit

@@ -46,17 +46,25 @@ func scaled(code string, one units.Quantity) unit {
 }
 
 // dimensionOf finds a dimension in the table.
-func dimensionOf(name units.Dimension) (dimension, bool) {
-	for _, d := range dimensions {
-		if d.name == name {
-			return d, true
-		}
+func dimensionOf(name units.Dimension) (*dimension, bool) {
+	d, known := dimensionIndex[name]
+	if !known {
+		return &dimension{}, false
 	}
-	return dimension{}, false
+	return d, true
 }
 
+// dimensionIndex finds a dimension by its name.
+var dimensionIndex = func() map[units.Dimension]*dimension {
+	index := make(map[units.Dimension]*dimension, len(dimensions))
+	for i := range dimensions {
+		index[dimensions[i].name] = &dimensions[i]
+	}
+	return index
+}()
+
 // find looks up a unit code of the dimension.
-func (d dimension) find(code string) (unit, bool) {
+func (d *dimension) find(code string) (unit, bool) {
 	for _, u := range d.units {
 		if u.code == code {
 			return u, true
@@ -66,7 +74,7 @@ func (d dimension) find(code string) (unit, bool) {
 }
 
 // codes lists the unit codes of the dimension in their published order.
-func (d dimension) codes() []string {
+func (d *dimension) codes() []string {
 	codes := make([]string, len(d.units))
 	for i, u := range d.units {
 		codes[i] = u.code
@@ -75,7 +83,7 @@ func (d dimension) codes() []string {
 }
 
 // answersIn reports the unit code answers use in a unit system.
-func (d dimension) answersIn(s system) string {
+func (d *dimension) answersIn(s system) string {
 	if s == siUnits {
 		return d.si
 	}
@@ -93,20 +101,15 @@ const settled = 13
 // express writes a quantity in a unit, rounded to the digits of an answer. A unit that is not of
 // the quantity's dimension is a mistake of the program; the dimension's own unit is used instead.
 func express(q units.Quantity, code string) Quantity {
-	return expressed(q, code, units.Significant[units.Length])
+	value, unit := expressed(q, code, units.Significant[units.Length])
+	return Quantity{Value: &value, Unit: unit}
 }
 
-// expressDown is express with the value rounded toward zero, for a figure that must still be legal
-// when it is sent back.
-func expressDown(q units.Quantity, code string) Quantity {
-	return expressed(q, code, units.SignificantDown[units.Length])
-}
-
-func expressed(q units.Quantity, code string, round func(units.Length, int) units.Length) Quantity {
+// expressed is a quantity in a unit, rounded to the digits of an answer by round, and the unit.
+func expressed(q units.Quantity, code string, round func(units.Length, int) units.Length) (float64, string) {
 	d, known := dimensionOf(q.Dimension())
 	if !known {
-		value := q.SI()
-		return Quantity{Value: &value, Unit: string(q.Dimension())}
+		return q.SI(), string(q.Dimension())
 	}
 	u, ok := d.find(code)
 	if !ok {
@@ -118,5 +121,5 @@ func expressed(q units.Quantity, code string, round func(units.Length, int) unit
 	if value == 0 {
 		value = 0 // a negative zero becomes zero
 	}
-	return Quantity{Value: &value, Unit: u.code}
+	return value, u.code
 }

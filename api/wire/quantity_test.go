@@ -164,3 +164,9 @@ func TestWholeNumbers(t *testing.T) {
 	require.NoError(t, bare.UnmarshalJSON([]byte("null")))
 	assert.Equal(t, Whole(3), bare)
 }
+
+// expressDown is express with the value rounded toward zero.
+func expressDown(q units.Quantity, code string) Quantity {
+	value, unit := expressed(q, code, units.SignificantDown[units.Length])
+	return Quantity{Value: &value, Unit: unit}
+}

@@ -14,10 +14,12 @@ import (
 )
 
 // Reader reads request bodies strictly, in three passes over the same bytes. It is built once and
-// may be used by any number of goroutines.
+// may be used by any number of goroutines. A body without fault, which most are, is read a quicker way
+// with the same result.
 type Reader struct {
 	engine string
 	shapes *shapes
+	forms  map[Endpoint]*form
 }
 
 // NewReader compiles the request schemas of the embedded contract. engine is the program's name and
@@ -28,13 +30,38 @@ func NewReader(engine string) (*Reader, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Reader{engine: engine, shapes: s}, nil
+	return &Reader{engine: engine, shapes: s, forms: s.formsOf()}, nil
 }
 
 // Read makes a mission of a body. The faults are all that the three passes found, in the order of
 // the body; where there is one, the other results are empty and must not be used. Broken syntax
 // ends the reading, so only what stands before it is reported with it.
 func (r *Reader) Read(endpoint Endpoint, body []byte) (*Request, feasibility.Mission, string, []Fault) {
+	if request, mission, digest, ok := r.readSound(endpoint, body); ok {
+		return request, mission, digest, nil
+	}
+	return r.readThrough(endpoint, body)
+}
+
+// readSound reads a body that is without fault; false where it may have one. The form stands for
+// passes 1 and 2 and for the tags of pass 3, which the schemas say as well.
+func (r *Reader) readSound(endpoint Endpoint, body []byte) (*Request, feasibility.Mission, string, bool) {
+	digest := ""
+	form, ok := r.forms[endpoint]
+	if !ok || !form.admits(body, func(canonical []byte) { digest = digestOf(endpoint, r.engine, canonical) }) {
+		return nil, feasibility.Mission{}, "", false
+	}
+	request := &Request{}
+	if err := strict.Unmarshal(body, request, strict.RejectUnknownMembers(true)); err != nil || !request.paired() {
+		return nil, feasibility.Mission{}, "", false
+	}
+	m := &mapper{}
+	mission := m.mission(endpoint, request)
+	return request, mission, digest, len(m.faults) == 0
+}
+
+// readThrough reads a body in the three passes, to find every fault.
+func (r *Reader) readThrough(endpoint Endpoint, body []byte) (*Request, feasibility.Mission, string, []Fault) {
 	read := readText(body)
 	found := read.faults
 	if read.whole {

@@ -31,6 +31,12 @@ func (r *Request) Mission(endpoint Endpoint) (feasibility.Mission, []Fault) {
 	}
 	m := &mapper{}
 	m.tags(r)
+	mission := m.mission(endpoint, r)
+	return mission, m.once()
+}
+
+// mission maps a request, but for the rules of the tags.
+func (m *mapper) mission(endpoint Endpoint, r *Request) feasibility.Mission {
 	m.needs(endpoint, r)
 	mission := feasibility.Mission{
 		Aircraft:    m.aircraft(r.Aircraft),
@@ -45,7 +51,7 @@ func (r *Request) Mission(endpoint Endpoint) (feasibility.Mission, []Fault) {
 		Scales:      r.scales(),
 	}
 	m.acrossParts(r, mission)
-	return mission, m.once()
+	return mission
 }
 
 // system reports the unit system of the answer; US customary units where the caller chose none.

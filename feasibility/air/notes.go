@@ -9,33 +9,62 @@ import (
 type notes struct {
 	findings    []finding.Finding
 	assumptions []finding.Assumption
-	used        []finding.Source
+	used        []bool // by place in the sources table
 }
+
+// usual is about how many findings or assumptions the air has; more only take more memory.
+const usual = 4
+
+// sourcesTable is Sources, built once; it never changes.
+var sourcesTable = Sources()
 
 // find adds a finding and cites its source.
 func (n *notes) find(f finding.Finding) {
+	if n.findings == nil {
+		n.findings = make([]finding.Finding, 0, usual)
+	}
 	n.findings = append(n.findings, f)
 	n.cite(f.Source)
 }
 
 // assume adds an assumption and cites its source.
 func (n *notes) assume(a finding.Assumption) {
+	if n.assumptions == nil {
+		n.assumptions = make([]finding.Assumption, 0, usual)
+	}
 	n.assumptions = append(n.assumptions, a)
 	n.cite(a.Source)
 }
 
 // cite marks sources as used by a number that says nothing of itself.
-func (n *notes) cite(sources ...finding.Source) { n.used = append(n.used, sources...) }
+func (n *notes) cite(sources ...finding.Source) {
+	if n.used == nil {
+		n.used = make([]bool, len(sourcesTable))
+	}
+	for _, s := range sources {
+		for i := range sourcesTable {
+			if sourcesTable[i].ID == s.ID {
+				n.used[i] = true
+			}
+		}
+	}
+}
 
 // cited reports the sources used, each once, in the order of the sources table.
 func (n *notes) cited() []finding.Source {
-	var list []finding.Source
-	for _, known := range Sources() {
-		for _, s := range n.used {
-			if s.ID == known.ID {
-				list = append(list, known)
-				break
-			}
+	count := 0
+	for _, used := range n.used {
+		if used {
+			count++
+		}
+	}
+	if count == 0 {
+		return nil
+	}
+	list := make([]finding.Source, 0, count)
+	for i, used := range n.used {
+		if used {
+			list = append(list, sourcesTable[i])
 		}
 	}
 	return list

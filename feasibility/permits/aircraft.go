@@ -22,7 +22,7 @@ func registrationSmall() Rule {
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-48", "ksu-agronomy"},
 		HeldBy:      []Equivalent{{ID: "registration-large"}},
-		applies:     func(view) Judgment { return always("every aircraft flown must be registered") },
+		applies:     func(*view) Judgment { return always("every aircraft flown must be registered") },
 	}
 }
 
@@ -43,7 +43,7 @@ func registrationLarge() Rule {
 		Evidence:    "certificate and registry number",
 		Grade:       GradeSecondHand,
 		Sources:     []string{"part-47-summaries", "research-note-2026"},
-		applies:     func(view) Judgment { return always("every aircraft flown must be registered") },
+		applies:     func(*view) Judgment { return always("every aircraft flown must be registered") },
 	}
 }
 
@@ -64,7 +64,7 @@ func remoteID() Rule {
 		Grade:       GradeSecondHand,
 		Sources:     []string{"cfr-89"},
 		DependsOn:   []string{"registration-small", "registration-large"},
-		applies:     func(view) Judgment { return always("every registered aircraft must send it") },
+		applies:     func(*view) Judgment { return always("every registered aircraft must send it") },
 	}
 }
 
@@ -84,10 +84,10 @@ func foreignAircraftPermit() Rule {
 		Evidence:    "permit",
 		Grade:       GradeSecondHand,
 		Sources:     []string{"sample-grants"},
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			return stated(v.ForeignRegistered, "/operation/foreign_registered",
 				"the aircraft is registered in another country", "the aircraft is not registered in another country",
-				"the aircraft is registered in another country")
+				"whether the aircraft is registered in another country")
 		},
 	}
 }

@@ -31,7 +31,7 @@ func airspaceAuthorization() Rule {
 		Grade:       GradeRead,
 		Sources:     []string{"faa-airspace", "laanc-terms"},
 		DependsOn:   []string{"remote-pilot-certificate", "registration-small"},
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			return v.airspaceIn(AirspaceB, AirspaceC, AirspaceD, AirspaceESurface)
 		},
 	}
@@ -55,16 +55,16 @@ func dispensingInSurfaceArea() Rule {
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-107-137-2026"},
 		DependsOn:   []string{"airspace-authorization"},
-		applies: func(v view) Judgment {
-			return And(v.agri, Or(v.airspaceIn(AirspaceD), And(v.airspaceIn(AirspaceESurface), v.belowVisualMinimums())))
+		applies: func(v *view) Judgment {
+			return v.and(v.agri, v.or(v.airspaceIn(AirspaceD), v.and(v.airspaceIn(AirspaceESurface), v.belowVisualMinimums())))
 		},
 	}
 }
 
 // belowVisualMinimums judges the weather against the visual flight minimums of surface class E: 3
 // statute miles, 500 ft below and 2,000 ft beside cloud. 14 CFR 91.155(a), from memory for class E.
-func (v view) belowVisualMinimums() Judgment {
-	return Or(v.shortSight(), v.nearCloud())
+func (v *view) belowVisualMinimums() Judgment {
+	return v.or(v.shortSight(), v.nearCloud())
 }
 
 // prohibitedArea is 14 CFR 107.45, from memory.
@@ -83,11 +83,11 @@ func prohibitedArea() Rule {
 		Evidence:      "permission",
 		Grade:         GradeMemory,
 		Sources:       []string{"cfr-14-memory"},
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			return stated(v.ProhibitedArea, "/operation/prohibited_area",
 				"the field lies inside a prohibited or restricted area",
 				"the field is not inside a prohibited or restricted area",
-				"the field lies inside a prohibited or restricted area (see the aeronautical chart)")
+				"whether the field lies inside a prohibited or restricted area (see the aeronautical chart)")
 		},
 	}
 }
@@ -110,10 +110,10 @@ func noticeRestrictions() Rule {
 		Evidence:      "briefing printout",
 		Grade:         GradeMemory,
 		Sources:       []string{"cfr-14-memory"},
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			return stated(v.FlightRestriction, "/operation/flight_restriction",
 				"a flight restriction covers the place and time", "no flight restriction covers the place and time",
-				"a flight restriction covers the place and time (check notices on the day)")
+				"whether a flight restriction covers the place and time (check notices on the day)")
 		},
 	}
 }
@@ -135,11 +135,11 @@ func airportVicinity() Rule {
 		Evidence:      "note of the call",
 		Grade:         GradeMemory,
 		Sources:       []string{"cfr-14-memory", "cfr-107-137-2026"},
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			near := stated(v.NearAirport, "/operation/near_airport",
 				"an airport, heliport or seaplane base is near", "no airport, heliport or seaplane base is near",
-				"an airport, heliport or seaplane base is near")
-			return Or(v.airspaceIn(AirspaceB, AirspaceC, AirspaceD, AirspaceESurface), near)
+				"whether an airport, heliport or seaplane base is near")
+			return v.or(v.airspaceIn(AirspaceB, AirspaceC, AirspaceD, AirspaceESurface), near)
 		},
 	}
 }

@@ -1,7 +1,6 @@
 package permits
 
 import (
-	"fmt"
 	"time"
 
 	"tractcheck/feasibility/units"
@@ -75,106 +74,73 @@ const (
 // Record fills the record of an application. It has no fields where the tank holds no pesticide or
 // the table does not hold the country's rules.
 func Record(f Facts, a Application) ApplicationRecord {
-	v := look(f)
+	v := lookWith(f, &scribe{size: shortPage})
 	if !Covers(f.Country) || v.poison.Truth == No {
 		return ApplicationRecord{}
 	}
-	record := ApplicationRecord{KeepFor: recordKept, Citation: privateRecord, Fields: commonFields(v, a)}
+	private := v.purpose(Private).Truth == Yes
+	record := ApplicationRecord{KeepFor: recordKept, Citation: privateRecord, Fields: v.recordFields(a, private)}
 	record.Duty, record.Because = v.recordDuty()
 	if v.At != nil {
 		by := v.At.AddDate(0, 0, recordDays)
 		record.WriteBy = &by
 	}
-	if v.purpose(Private).Truth != Yes {
-		record.Citation += "; " + commercialRecord
-		record.Fields = append(record.Fields, commercialFields(v)...)
+	if !private {
+		record.Citation = privateRecord + "; " + commercialRecord
 	}
 	return record
 }
 
 // recordDuty says whether the record is asked for, and why.
-func (v view) recordDuty() (RecordDuty, string) {
+func (v *view) recordDuty() (RecordDuty, string) {
 	switch j := v.restrictedUse(); j.Truth {
 	case Yes:
 		return RecordRequired, j.Because
 	case No:
-		return RecordNotRequired, j.Because + "; many states ask for the same record of any pesticide (common practice), so ask yours"
+		return RecordNotRequired, v.say(j.Because, "; many states ask for the same record of any pesticide (common practice), so ask yours")
 	default:
-		return RecordUnknown, notStated + j.Because
+		return RecordUnknown, v.say(notStated, j.Because)
 	}
 }
 
-// commonFields is the entries of every record, in the order of 7 CFR 110.3.
-func commonFields(v view, a Application) []RecordField {
-	return []RecordField{
-		entry("brand", "Brand or product name", v.Label.Brand, "the brand name as the label prints it"),
-		entry("epa_registration_number", "EPA registration number", v.Label.EPARegistrationNumber,
-			"the number after \"EPA Reg. No.\" on the label"),
-		measuredEntry("total_amount", "Total amount of product", asQuantity(a.Product),
-			"the total amount of the product itself, not of the spray mix"+mixNote(a.Mix)),
-		planned("place", "Location of the application", a.Place,
-			"where the field is: county with range, township and section, a map number, or the legal description (from memory)"),
-		measuredEntry("area", "Size of the area treated", asQuantity(a.Area), "the area that was really sprayed"),
-		entry("crop_or_site", "Crop, commodity, stored product or site", a.Crop, "the crop or site that was sprayed"),
-		planned("date", "Month, day and year", formatted(v.At, "January 2, 2006"), "the date of the application"),
-		entry("applicator_name", "Name of the certified applicator", a.Applicator.Name,
-			"the name of the certified applicator who applied or supervised"),
-		entry("applicator_certificate_number", "Certification number of the applicator", a.Applicator.Certificate,
-			"the number on that person's applicator certificate, not on the pilot's"),
+// recordFields fills the entries of the record, in their order. A private applicator keeps the first
+// ones only.
+func (v *view) recordFields(a Application, private bool) []RecordField {
+	entries := recordEntries
+	if private {
+		entries = entries[:privateEntries]
 	}
-}
-
-// commercialFields is what a commercial applicator adds.
-func commercialFields(v view) []RecordField {
-	fields := []RecordField{
-		planned("customer_name", "Name of the customer", "", "the name of the person the work was done for"),
-		planned("customer_address", "Address of the customer", "", "the address of that person"),
-		planned("start_time", "Start time", formatted(v.At, "15:04 (UTC-07:00)"), "the time the spraying started"),
-		planned("supervised_applicators", "Anyone who applied under supervision", "",
-			"the name of each noncertified person who applied under supervision, or \"none\""),
-	}
-	for i := range fields {
-		fields[i].Citation = commercialRecord
+	fields := make([]RecordField, len(entries))
+	for i := range entries {
+		e := &entries[i]
+		fields[i] = RecordField{Name: e.name, Title: e.title, Write: e.blank, Citation: e.citation}
+		if fill := e.fill; fill != nil {
+			fields[i].Text, fields[i].Quantity = fill(v, a)
+		}
+		if fields[i].Filled() {
+			fields[i].Write = e.filled
+		}
+		if e.name == "total_amount" {
+			fields[i].Write = v.say(fields[i].Write, v.mixNote(a.Mix))
+		}
 	}
 	return fields
 }
 
-// entry is a field that does not change with the job.
-func entry(name, title string, text *string, write string) RecordField {
-	field := RecordField{Name: name, Title: title, Write: "write " + write, Citation: privateRecord}
-	if text != nil && *text != "" {
-		field.Text, field.Write = *text, "check it against the label or the card"
-		if name == "crop_or_site" {
-			field.Write = "check it after the job"
-		}
-	}
-	return field
-}
-
-// planned is a field filled from the plan, which the job may change.
-func planned(name, title, text, write string) RecordField {
-	field := RecordField{Name: name, Title: title, Text: text, Write: "write " + write, Citation: privateRecord}
-	if text != "" {
-		field.Write = "this is the plan; after the job " + field.Write
-	}
-	return field
-}
-
-// measuredEntry is a planned field that is a quantity.
-func measuredEntry(name, title string, q units.Quantity, write string) RecordField {
-	field := RecordField{Name: name, Title: title, Quantity: q, Write: "write " + write, Citation: privateRecord}
-	if q != nil {
-		field.Write = "this is the plan; after the job " + field.Write
-	}
-	return field
-}
-
 // mixNote tells the amount of mix, so that nobody writes it for the product.
-func mixNote(mix *units.Volume) string {
+func (v *view) mixNote(mix *units.Volume) string {
 	if mix == nil || !known(*mix) {
 		return ""
 	}
-	return fmt.Sprintf(" (the plan sprays %s gal of mix)", figure(mix.In(units.Gallon)))
+	return v.say(" (the plan sprays ", v.number(mix.In(units.Gallon), " gal of mix)"))
+}
+
+// textOf is a stated text, or none.
+func textOf(text *string) string {
+	if text == nil {
+		return ""
+	}
+	return *text
 }
 
 // asQuantity is a stated positive quantity, or none.

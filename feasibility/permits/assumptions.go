@@ -7,10 +7,13 @@ import (
 	"tractcheck/feasibility/units"
 )
 
+// mostAssumptions is how many defaults the table can take for one mission.
+const mostAssumptions = 8
+
 // assumptions says every default that the table took for a fact not stated, in a fixed order.
-func (v view) assumptions() []finding.Assumption {
+func (v *view) assumptions() []finding.Assumption {
 	own := v.source("permits-own-design")
-	var taken []finding.Assumption
+	taken := make([]finding.Assumption, 0, mostAssumptions)
 	add := func(when bool, subject, assumed, settle string, source finding.Source) {
 		if when {
 			taken = append(taken, finding.Assumption{Subject: subject, Assumed: assumed, Settle: settle, Source: source})
@@ -37,5 +40,8 @@ func (v view) assumptions() []finding.Assumption {
 	add(poison && v.Label.UnmannedAllowed == nil && v.StateConfirmsUnmanned != nil, "/load/product_label/unmanned_allowed",
 		"the label says nothing on unmanned aircraft", "send load.product_label.unmanned_allowed",
 		v.source("epa-aerial-position"))
+	if len(taken) == 0 {
+		return nil
+	}
 	return taken
 }

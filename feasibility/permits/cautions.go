@@ -26,22 +26,25 @@ func cautionsAbroad(place string) []string {
 
 // cautions is what the checklist is not, in words for the answer sheet.
 func cautions(at *time.Time) []string {
-	said := []string{
-		"This is a checklist of published federal rules as of " + AsOf().Format(time.DateOnly) +
-			". It is not legal advice and gives no permission to fly.",
-		"Rules change. Nothing published after " + lastRead + " was read for it, and whether part 108 " +
-			"(flight beyond sight) has become final was not known. Check the sources again before you rely on it.",
-		"Your own exemption, air-traffic authorization or waiver decides wherever it differs from this list.",
-		"The label is the law for the product. Keep it on site and follow it.",
-		"State, county, tribal and town rules are not in it. Ask your state lead agency and the local authority.",
-		"It is no weather, airspace or notice briefing. Get those on the day.",
-		"It does not replace a licensed applicator, a certificated pilot, an aviation lawyer, an FAA inspector or any other licensed professional.",
-		"\"Not needed\" means that no rule in this table asks for it on the facts given, not that the flight is safe. " +
-			"\"Unknown\" means stop and ask.",
-	}
+	said := append(make([]string, 0, len(usualCautions)+1), usualCautions...)
 	if at != nil && at.Sub(AsOf()) > seasonOld {
 		said = append(said, fmt.Sprintf("The job is on %s, more than a season after the date of this table: its rules may have changed.",
 			at.Format(time.DateOnly)))
 	}
 	return said
+}
+
+// usualCautions is what the checklist is not, whatever the job. It never changes.
+var usualCautions = []string{
+	"This is a checklist of published federal rules as of " + AsOf().Format(time.DateOnly) +
+		". It is not legal advice and gives no permission to fly.",
+	"Rules change. Nothing published after " + lastRead + " was read for it, and whether part 108 " +
+		"(flight beyond sight) has become final was not known. Check the sources again before you rely on it.",
+	"Your own exemption, air-traffic authorization or waiver decides wherever it differs from this list.",
+	"The label is the law for the product. Keep it on site and follow it.",
+	"State, county, tribal and town rules are not in it. Ask your state lead agency and the local authority.",
+	"It is no weather, airspace or notice briefing. Get those on the day.",
+	"It does not replace a licensed applicator, a certificated pilot, an aviation lawyer, an FAA inspector or any other licensed professional.",
+	"\"Not needed\" means that no rule in this table asks for it on the facts given, not that the flight is safe. " +
+		"\"Unknown\" means stop and ask.",
 }

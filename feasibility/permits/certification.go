@@ -7,9 +7,11 @@ func certificationRules() []Rule {
 }
 
 // restrictedUse judges whether the label restricts use to certified applicators.
-func (v view) restrictedUse() Judgment {
-	return And(v.poison, stated(v.Label.RestrictedUse, "/load/product_label/restricted_use",
-		"the label says restricted use", "the label does not say restricted use", "the label says restricted use"))
+func (v *view) restrictedUse() Judgment { return v.once(restrictedUse, (*view).judgeRestrictedUse) }
+
+func (v *view) judgeRestrictedUse() Judgment {
+	return v.and(v.poison, stated(v.Label.RestrictedUse, "/load/product_label/restricted_use",
+		"the label says restricted use", "the label does not say restricted use", "whether the label says restricted use"))
 }
 
 // restrictedUseCertification is 7 USC 136(e) and 136j(a)(2)(F); 40 CFR 171.1(b), 171.103, 171.105.
@@ -28,7 +30,7 @@ func restrictedUseCertification() Rule {
 		Evidence:    "card valid in the state where the job is",
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-40-171"},
-		applies:     view.restrictedUse,
+		applies:     (*view).restrictedUse,
 	}
 }
 
@@ -50,11 +52,11 @@ func aerialCategory() Rule {
 		Grade:       GradeSecondHand,
 		Sources:     []string{"umn-2025", "cfr-40-171"},
 		DependsOn:   []string{"restricted-use-certification"},
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			asked := stated(v.StateAsksAerialCategory, "/operation/state_asks_aerial_category",
 				"the state asks for an aerial category", "the state asks for no aerial category",
-				"the state asks for an aerial category for this product")
-			return And(v.poison, v.stateKnown(), Or(v.restrictedUse(), asked))
+				"whether the state asks for an aerial category for this product")
+			return v.and(v.poison, v.stateKnown(), v.or(v.restrictedUse(), asked))
 		},
 	}
 }
@@ -75,7 +77,7 @@ func stateApplicatorLicense() Rule {
 		Evidence:    "license",
 		Grade:       GradeSecondHand,
 		Sources:     []string{"naaa-2023", "umn-2025"},
-		applies:     func(v view) Judgment { return And(v.poison, v.purpose(Commercial), v.stateKnown()) },
+		applies:     func(v *view) Judgment { return v.and(v.poison, v.purpose(Commercial), v.stateKnown()) },
 	}
 }
 
@@ -94,7 +96,7 @@ func stateAndLocalRules() Rule {
 		Evidence:    "note of the call made",
 		Grade:       GradeSecondHand,
 		Sources:     []string{"umn-2025"},
-		applies: func(view) Judgment {
+		applies: func(*view) Judgment {
 			return missing("what the state, county and town ask; check with your state lead agency", "/operation/state")
 		},
 	}

@@ -1,5 +1,11 @@
 package permits
 
+import (
+	"slices"
+
+	"tractcheck/feasibility/units"
+)
+
 // Difference is a row that stands differently in two checklists.
 type Difference struct {
 	ID       string
@@ -14,14 +20,55 @@ type Difference struct {
 // Notices never differ.
 func Differences(from, to Checklist) []Difference {
 	before := make(map[string]Status, len(from.Items))
-	for _, item := range from.Items {
-		before[item.ID] = item.Status
+	for i := range from.Items {
+		before[from.Items[i].ID] = from.Items[i].Status
 	}
 	var changed []Difference
-	for _, item := range to.Items {
+	for i := range to.Items {
+		item := &to.Items[i]
 		if was, known := before[item.ID]; known && was != item.Status {
 			changed = append(changed, Difference{ID: item.ID, Title: item.Title, Kind: item.Kind, From: was, To: item.Status, Because: item.Because})
 		}
 	}
 	return changed
+}
+
+// Across lists the rows that would stand differently if the same mission took off at another weight,
+// on the other side of the 55 lb line, in the order of that side's checklist. It gives what
+// Differences gives for here, the checklist of f, and the one of f at that weight; it evaluates only
+// the rows that the weight can change. f must not have an OtherSide.
+func Across(here Checklist, f Facts, weight units.Mass) []Difference {
+	f.TakeoffWeight, f.Small = weight, !f.Small
+	there, statuses := lookWith(f, &scribe{size: shortPage}), statusesByRow(here.Items)
+	changed := make([]Difference, 0, mostAcross)
+	ranks := make([]placed, 0, mostAcross)
+	for i := range table {
+		r := &table[i]
+		if r.Regimes == BothRegimes && !r.weighs || r.Kind == Notice {
+			continue
+		}
+		var item Item
+		if there.item(r, &item); item.Status == statuses[i] {
+			continue
+		}
+		ranks = append(ranks, placed{from: len(changed), group: item.Group, rank: item.Status.rank()})
+		changed = append(changed, Difference{ID: item.ID, Title: item.Title, Kind: item.Kind, From: statuses[i], To: item.Status, Because: item.Because})
+	}
+	slices.SortStableFunc(ranks, inReadingOrder)
+	permute(changed, ranks)
+	return changed
+}
+
+// mostAcross is about how many rows differ across the line; more only take more memory.
+const mostAcross = 24
+
+// statusesByRow is the statuses of a checklist in the order of the table.
+func statusesByRow(items []Item) []Status {
+	statuses := make([]Status, len(table))
+	for i := range items {
+		if r := items[i].row; r != nil {
+			statuses[r.at] = items[i].Status
+		}
+	}
+	return statuses
 }

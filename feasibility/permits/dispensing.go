@@ -22,7 +22,7 @@ func noHazardDispensing() Rule {
 		Evidence:    "drift plan and stop rule",
 		Grade:       GradeSecondHand,
 		Sources:     []string{"research-note-2026"},
-		applies:     func(v view) Judgment { return v.agri },
+		applies:     func(v *view) Judgment { return v.agri },
 	}
 }
 
@@ -39,12 +39,12 @@ func lowFlightPermission() Rule {
 		Citation:    "14 CFR 137.49",
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-107-137-2026"},
-		applies:     func(v view) Judgment { return And(v.agri, Not(v.congested())) },
+		applies:     func(v *view) Judgment { return v.and(v.agri, Not(v.congested())) },
 	}
 }
 
 // overCongested judges whether a commercial operator works over a congested area.
-func (v view) overCongested() Judgment { return And(v.congested(), v.purpose(Commercial)) }
+func (v *view) overCongested() Judgment { return v.and(v.congested(), v.purpose(Commercial)) }
 
 // congestedAreaApproval is 14 CFR 137.51(b); grants never remove it.
 func congestedAreaApproval() Rule {
@@ -63,7 +63,7 @@ func congestedAreaApproval() Rule {
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-137-51"},
 		DependsOn:   []string{"agricultural-operator-certificate"},
-		applies:     view.overCongested,
+		applies:     (*view).overCongested,
 	}
 }
 
@@ -84,6 +84,6 @@ func congestedAreaPilotAircraft() Rule {
 		Grade:       GradeMemory,
 		Sources:     []string{"cfr-107-137-2026", "cfr-14-memory"},
 		DependsOn:   []string{"agricultural-operator-certificate"},
-		applies:     view.overCongested,
+		applies:     (*view).overCongested,
 	}
 }

@@ -7,92 +7,127 @@ import (
 
 // items evaluates every row and sorts: by group, within a group prohibited, needed, unknown, held,
 // not needed, and within those in the order of the table.
-func (v view) items(rules []Rule) []Item {
-	items := make([]Item, 0, len(rules))
-	for _, rule := range rules {
-		if item, shown := v.item(rule); shown {
-			items = append(items, item)
+func (v *view) items() []Item {
+	items, shown := make([]Item, len(table)), 0
+	for i := range table {
+		if v.item(&table[i], &items[shown]) {
+			shown++
 		}
 	}
+	items = items[:shown:shown]
 	arrange(items)
 	return items
 }
 
-// arrange sorts items and drops the dependencies that this mission does not ask for.
+// arrange sorts items and lists the dependencies that this mission asks for.
 func arrange(items []Item) {
-	slices.SortStableFunc(items, func(a, b Item) int {
-		return cmp.Or(cmp.Compare(a.Group, b.Group), cmp.Compare(a.Status.rank(), b.Status.rank()))
-	})
-	dropSettledDependencies(items)
+	ranks := make([]placed, len(items))
+	for i := range items {
+		ranks[i] = placed{from: i, group: items[i].Group, rank: items[i].Status.rank()}
+	}
+	slices.SortStableFunc(ranks, inReadingOrder)
+	permute(items, ranks)
+	askedDependencies(items)
 }
 
-// dropSettledDependencies keeps of each item's dependencies those that this mission asks for.
-func dropSettledDependencies(items []Item) {
-	asked := make(map[string]bool, len(items))
-	for _, item := range items {
-		asked[item.ID] = item.Status != NotNeeded
+// placed is where an item stood before it was sorted, and what it is sorted by.
+type placed struct {
+	from  int
+	group Group
+	rank  int
+}
+
+// inReadingOrder compares by group, and within a group by status.
+func inReadingOrder(a, b placed) int {
+	return cmp.Or(cmp.Compare(a.group, b.group), cmp.Compare(a.rank, b.rank))
+}
+
+// permute puts items in their new order, each moved once: an item is large, so they are not sorted
+// themselves.
+func permute[T any](items []T, order []placed) {
+	for start := range order {
+		if order[start].from < 0 {
+			continue
+		}
+		first, to := items[start], start
+		for from := order[to].from; from != start; from = order[to].from {
+			items[to] = items[from]
+			order[to].from = -1
+			to = from
+		}
+		items[to] = first
+		order[to].from = -1
 	}
+}
+
+// askedDependencies lists of each item's dependencies those that this mission asks for.
+func askedDependencies(items []Item) {
+	asked := make([]bool, len(table))
+	count := 0
 	for i := range items {
-		var kept []string
-		for _, id := range items[i].DependsOn {
-			if asked[id] {
-				kept = append(kept, id)
+		if r := items[i].row; r != nil {
+			asked[r.at] = items[i].Status != NotNeeded
+			count += len(r.after)
+		}
+	}
+	ids := make([]string, 0, count) // one piece of memory for all lists
+	for i := range items {
+		r, start := items[i].row, len(ids)
+		if r == nil {
+			continue
+		}
+		for _, at := range r.after {
+			if asked[at] {
+				ids = append(ids, table[at].ID)
 			}
 		}
-		items[i].DependsOn = kept
+		items[i].DependsOn = nil
+		if len(ids) > start {
+			items[i].DependsOn = ids[start:len(ids):len(ids)]
+		}
 	}
 }
 
-// item evaluates one row. A notice is shown only where it fits.
-func (v view) item(r Rule) (Item, bool) {
-	item := v.blank(r)
+// item evaluates one row and reports whether it is shown. A notice is shown only where it fits.
+func (v *view) item(r *row, item *Item) bool {
+	*item = r.small
+	if v.regime == LargeRegime {
+		*item = r.large
+	}
 	if !r.binds(v.regime) {
 		item.Status, item.Because = NotNeeded, r.regimeReason()
-		return item, r.Kind != Notice
+		return r.Kind != Notice
 	}
 	j := r.applies(v)
 	item.Because = j.Because
 	item.Measured, item.Limit, item.Margin = j.Measured, j.Limit, j.Margin
-	if last := len(j.Pointers) - 1; last >= 0 {
-		item.subject = j.Pointers[last] // conditions go from the general to the particular
-	}
+	item.subject = j.Pointers.last() // conditions go from the general to the particular
 	if r.Kind == Notice {
 		item.Status = NotNeeded
-		return item, j.Truth == Yes
+		return j.Truth == Yes
 	}
 	switch j.Truth {
 	case No:
 		item.Status = NotNeeded
 	case Yes:
-		v.bind(r, j, &item)
+		v.bind(r, &j, item)
 	default:
-		v.wait(r, j, &item)
+		v.wait(r, &j, item)
 	}
-	return item, true
-}
-
-// blank is the item of a row before its status is known.
-func (v view) blank(r Rule) Item {
-	leadTime, lead := r.lead(v.regime)
-	return Item{
-		ID: r.ID, Title: r.Title, Citation: r.cited(v.regime), HowToGet: r.howToGet(v.regime),
-		Evidence: r.Evidence, LeadTime: leadTime, Kind: r.Kind, Group: r.Group, Grade: r.Grade,
-		Demands: r.Demands, Validity: r.Validity, Lead: lead, QuickPath: r.QuickPath, Waiver: r.Waiver(), DependsOn: r.DependsOn,
-		sources: r.Sources, pointed: r.pointed,
-	}
+	return true
 }
 
 // bind gives the status of a row that binds: a label breach is prohibited whatever is held; a
 // valid holding that reaches the breach is held, an open one unknown; a limit that nothing lifts is
 // prohibited; anything else is needed.
-func (v view) bind(r Rule, j Judgment, item *Item) {
+func (v *view) bind(r *row, j *Judgment, item *Item) {
 	if r.Kind == OnLabel {
 		item.Status = Prohibited
 		return
 	}
-	valid, expired := v.held(r)
+	valid, expired := v.held(&r.Rule)
 	if valid != nil && !j.beyond {
-		item.hold(*valid, r)
+		v.hold(item, valid)
 		return
 	}
 	item.Status = NeededNow
@@ -100,36 +135,36 @@ func (v view) bind(r Rule, j Judgment, item *Item) {
 	case r.Kind == Limit && r.Relief == ReliefNone:
 		item.Status = Prohibited
 	case expired != nil:
-		item.Because += "; " + expired.lapsed()
+		item.Because = v.say(item.Because, "; ", v.lapsed(expired))
 		item.subject = expiriesPointer
 	case r.has != nil:
-		item.weigh(r.has(v))
+		v.weigh(item, r.has(v))
 	}
 }
 
 // hold marks an item as held, or as unknown where nobody can tell whether the holding is valid.
-func (i *Item) hold(h holding, r Rule) {
+func (v *view) hold(i *Item, h *holding) {
 	i.Status, i.Expires = Held, h.expiry
-	i.Because += "; " + h.note(r.Validity != "")
+	i.Because = v.say(i.Because, "; ", v.note(h, i.Validity != ""))
 	if h.open() {
 		i.Status, i.Missing = Unknown, []string{datePointer}
 	}
 }
 
 // weigh settles an item by what other facts say on whether it is held.
-func (i *Item) weigh(has Judgment) {
-	reason := has.Because
+func (v *view) weigh(i *Item, has Judgment) {
+	unsaid := ""
 	if has.Truth == CannotTell {
-		reason = notStated + reason
+		unsaid = notStated
 	}
-	i.Because += "; " + reason
+	i.Because = v.say(i.Because, "; ", unsaid, has.Because)
 	switch has.Truth {
 	case Yes:
 		i.Status = Held
 	case No:
 		i.Status = NeededNow
 	default:
-		i.Status, i.Missing = Unknown, has.Pointers
+		i.Status, i.Missing = Unknown, v.listed(&has.Pointers)
 	}
 }
 
@@ -144,17 +179,21 @@ const notStated = "not stated: "
 
 // wait gives the status of a row whose condition cannot be told: unknown, unless the row is one
 // that a holding settles.
-func (v view) wait(r Rule, j Judgment, item *Item) {
-	item.Status, item.Missing = Unknown, j.Pointers
-	item.Because = notStated + j.Because
-	valid, expired := v.held(r)
+func (v *view) wait(r *row, j *Judgment, item *Item) {
+	item.Status = Unknown
+	valid, expired := v.held(&r.Rule)
+	if valid != nil && r.heldSettles {
+		item.Because = "conditions of the grant"
+		v.hold(item, valid)
+		return
+	}
+	item.Missing = v.listed(&j.Pointers)
 	switch {
-	case valid != nil && r.heldSettles:
-		item.Because, item.Missing = "conditions of the grant", nil
-		item.hold(*valid, r)
 	case valid != nil:
-		item.Because += "; " + valid.note(false) + ", which counts once the rest is known"
+		item.Because = v.say(notStated, j.Because, "; ", v.note(valid, false), ", which counts once the rest is known")
 	case expired != nil:
-		item.Because += "; " + expired.lapsed()
+		item.Because = v.say(notStated, j.Because, "; ", v.lapsed(expired))
+	default:
+		item.Because = v.say(notStated, j.Because)
 	}
 }

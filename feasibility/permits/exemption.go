@@ -1,7 +1,5 @@
 package permits
 
-import "fmt"
-
 // exemptionRules is the grants of exemption and what comes with them.
 func exemptionRules() []Rule {
 	return []Rule{
@@ -34,17 +32,17 @@ func exemptionSmall() Rule {
 		Grade:       GradeSecondHand,
 		Sources:     []string{"faa-137-uas", "cfr-11", "naaa-uas"},
 		DependsOn:   []string{"remote-pilot-certificate", "registration-small"},
-		applies: func(v view) Judgment {
-			return v.otherGrant(And(v.agri, v.civil()), "exemption-large-agricultural",
+		applies: func(v *view) Judgment {
+			return v.otherGrant(v.and(v.agri, v.civil()), "exemption-large-agricultural",
 				"your grant for 55 lb and over does not cover this lighter takeoff, unless its text says so")
 		},
 	}
 }
 
 // otherGrant adds, where the row binds, that the grant of the other regime does not serve.
-func (v view) otherGrant(j Judgment, other, warning string) Judgment {
+func (v *view) otherGrant(j Judgment, other, warning string) Judgment {
 	if j.Truth != No && v.holds(other) {
-		j.Because += "; " + warning
+		j.Because = v.say(j.Because, "; ", warning)
 	}
 	return j
 }
@@ -70,19 +68,19 @@ func hazmatRelief() Rule {
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-107-36-205", "faa-dangerous-goods"},
 		DependsOn:   []string{"remote-pilot-certificate", "registration-small"},
-		applies:     func(v view) Judgment { return And(v.civil(), v.hazardous()) },
+		applies:     func(v *view) Judgment { return v.and(v.civil(), v.hazardous()) },
 	}
 }
 
 // hazardous judges whether the mix is a hazardous material under 49 CFR 171.8.
-func (v view) hazardous() Judgment {
+func (v *view) hazardous() Judgment {
 	if v.Hazmat == nil && v.poison.Truth == Yes {
 		return fact(true, "/operation/hazmat",
 			"the mix is a pesticide and the request does not say that it is no hazardous material, so it counts as one", "")
 	}
 	return stated(v.Hazmat, "/operation/hazmat",
 		"the mix is a hazardous material", "the mix is no hazardous material",
-		"the mix is a hazardous material (safety data sheet, section 14)")
+		"whether the mix is a hazardous material (safety data sheet, section 14)")
 }
 
 // exemptionLarge is the grant at 55 lb and over. 49 USC 44807; 14 CFR 11.63, 11.81.
@@ -104,7 +102,7 @@ func exemptionLarge() Rule {
 		Grade:       GradeRead,
 		Sources:     []string{"usc-44807", "cfr-11", "faa-44807"},
 		DependsOn:   []string{"remote-pilot-certificate", "registration-large"},
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			return v.otherGrant(v.civil(), "exemption-small-agricultural",
 				"your grant for under 55 lb does not cover this heavier takeoff, unless its text says so")
 		},
@@ -130,17 +128,17 @@ func approvedList() Rule {
 		Grade:       GradeSecondHand,
 		Sources:     []string{"sample-grants"},
 		DependsOn:   []string{"exemption-large-agricultural"},
-		applies:     func(v view) Judgment { return Or(v.offList(), v.overListed()) },
+		applies:     func(v *view) Judgment { return v.or(v.offList(), v.overListed()) },
 	}
 }
 
-func (v view) offList() Judgment {
+func (v *view) offList() Judgment {
 	return Not(stated(v.OnApprovedList, "/operation/on_approved_list",
 		"the model is on the FAA list", "the model is not on the FAA list",
-		"the model is on the FAA list of approved aircraft"))
+		"whether the model is on the FAA list of approved aircraft"))
 }
 
-func (v view) overListed() Judgment {
+func (v *view) overListed() Judgment {
 	if v.ApprovedWeight == nil || !known(*v.ApprovedWeight) {
 		return missing("the maximum takeoff weight on the FAA list", "/operation/approved_weight")
 	}
@@ -148,7 +146,7 @@ func (v view) overListed() Judgment {
 		return missing("the takeoff weight", "/aircraft/empty_weight")
 	}
 	return over(v.TakeoffWeight, *v.ApprovedWeight, "/operation/approved_weight",
-		fmt.Sprintf("%s on takeoff, listed maximum %s", poundsBeside(v.TakeoffWeight, *v.ApprovedWeight), pounds(*v.ApprovedWeight)))
+		v.say(v.poundsBeside(v.TakeoffWeight, *v.ApprovedWeight), " on takeoff, listed maximum ", v.pounds(*v.ApprovedWeight)))
 }
 
 // coaLarge is the air-traffic authorization of the exemption. 14 CFR 91.903 and following. That it
@@ -169,7 +167,7 @@ func coaLarge() Rule {
 		Grade:       GradeRead,
 		Sources:     []string{"faa-137-uas"},
 		DependsOn:   []string{"exemption-large-agricultural"},
-		applies:     func(view) Judgment { return always("flights at 55 lb and over need one") },
+		applies:     func(*view) Judgment { return always("flights at 55 lb and over need one") },
 	}
 }
 
@@ -188,7 +186,7 @@ func documentsAtStation() Rule {
 		Evidence:    "folder",
 		Grade:       GradeSecondHand,
 		Sources:     []string{"sample-grants"},
-		applies:     func(view) Judgment { return always("sample grants ask for it on every flight") },
+		applies:     func(*view) Judgment { return always("sample grants ask for it on every flight") },
 	}
 }
 
@@ -207,9 +205,9 @@ func operationalValidation() Rule {
 		Evidence:    "correspondence",
 		Grade:       GradeRead,
 		Sources:     []string{"faa-137-uas"},
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			heavy := fact(v.regime == LargeRegime, "/load/fill", "the takeoff is at 55 lb or over", "the takeoff is under 55 lb")
-			return And(v.civil(), Or(heavy, v.agri))
+			return v.and(v.civil(), v.or(heavy, v.agri))
 		},
 	}
 }

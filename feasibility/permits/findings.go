@@ -3,6 +3,7 @@ package permits
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"tractcheck/feasibility/finding"
@@ -23,18 +24,34 @@ func CodeOf(id string) finding.Code {
 	return finding.Code("permit_" + strings.ReplaceAll(id, "-", "_"))
 }
 
+// findings is everything the table has to say of a mission, in a fixed order.
+func (v *view) findings(items []Item) []finding.Finding {
+	count := 2 // the side and the duties
+	for i := range items {
+		if _, reported := items[i].severity(); reported {
+			count++
+		}
+	}
+	found := make([]finding.Finding, 0, count+len(v.Holds)+len(v.Expiries))
+	found = v.rowFindings(found, items)
+	found = v.sideFinding(found, items)
+	found = append(found, v.dutyFinding(items))
+	found = v.holdingFindings(found)
+	return v.expiryFindings(found)
+}
+
 // rowFindings reports permits, limits and label bounds that are prohibited, needed or unknown, and
 // duties that point at something near, in the order of the items.
-func (v view) rowFindings(items []Item) []finding.Finding {
-	var found []finding.Finding
-	for _, item := range items {
+func (v *view) rowFindings(found []finding.Finding, items []Item) []finding.Finding {
+	for i := range items {
+		item := &items[i]
 		severity, reported := item.severity()
 		if !reported || item.open {
 			continue
 		}
 		found = append(found, finding.Finding{
-			Code: CodeOf(item.ID), Severity: severity, Subject: item.pointer(), Message: item.message(),
-			Measured: item.Measured, Limit: item.Limit, Margin: item.Margin, Source: find(v.table, item.sources[0]),
+			Code: item.row.code, Severity: severity, Subject: item.pointer(), Message: v.message(item),
+			Measured: item.Measured, Limit: item.Limit, Margin: item.Margin, Source: item.row.source,
 		})
 	}
 	return found
@@ -42,9 +59,9 @@ func (v view) rowFindings(items []Item) []finding.Finding {
 
 // severity is the weight of an item's finding; items that are held, not needed, or duties without
 // somebody near have none.
-func (i Item) severity() (finding.Severity, bool) {
+func (i *Item) severity() (finding.Severity, bool) {
 	if i.Kind == Duty {
-		near := i.pointed && i.Margin != nil && i.Margin.SI() <= 0
+		near := i.row != nil && i.row.pointed && i.Margin != nil && i.Margin.SI() <= 0
 		return finding.Caution, near && i.Status != NotNeeded
 	}
 	switch {
@@ -63,7 +80,7 @@ func (i Item) severity() (finding.Severity, bool) {
 
 // pointer is the fact that an item's finding speaks of: the first missing fact, the fact that a
 // breach turns on, or, where something is to be obtained, the caller's holds.
-func (i Item) pointer() string {
+func (i *Item) pointer() string {
 	switch {
 	case i.Status == Unknown && len(i.Missing) > 0:
 		return i.Missing[0]
@@ -75,12 +92,13 @@ func (i Item) pointer() string {
 }
 
 // message says what is wrong, why, and what to do.
-func (i Item) message() string {
-	return fmt.Sprintf("%s: %s. Why: %s. To do: %s (%s)", i.Title, i.verdict(), i.Because, i.advice(), i.Citation)
+func (v *view) message(i *Item) string {
+	opening := v.say(i.Title, ": ", i.verdict(), ". Why: ", i.Because, ". To do: ")
+	return v.say(opening, v.advice(i), " (", i.Citation, ")")
 }
 
 // verdict is the status in plain words.
-func (i Item) verdict() string {
+func (i *Item) verdict() string {
 	switch {
 	case i.Status == Unknown:
 		return "not known yet, so do not count on it"
@@ -98,54 +116,57 @@ func (i Item) verdict() string {
 }
 
 // advice is what to do, with the official time it takes.
-func (i Item) advice() string {
+func (v *view) advice(i *Item) string {
 	switch {
 	case i.Status == Unknown && i.Kind == OnLabel:
 		return "read the label and send what is missing."
 	case i.Status == Unknown:
-		return "find out and send what is missing; if it applies, " + sentence(i.HowToGet)
+		return v.say("find out and send what is missing; if it applies, ", unended(i.HowToGet), ".")
 	case i.LeadTime != "" && (i.Kind == Permit || i.Waiver != ""):
-		return sentence(i.HowToGet) + " Time: " + sentence(i.LeadTime)
+		return v.say(unended(i.HowToGet), ". Time: ", unended(i.LeadTime), ".")
 	default:
-		return sentence(i.HowToGet)
+		return v.say(unended(i.HowToGet), ".")
 	}
 }
 
-// sentence ends a phrase with a full stop.
-func sentence(phrase string) string { return strings.TrimSuffix(phrase, ".") + "." }
+// unended is a phrase without a full stop.
+func unended(phrase string) string { return strings.TrimSuffix(phrase, ".") }
 
-// dutyFindings sums the duties up in one note, so that they do not hide what is to be obtained.
-func (v view) dutyFindings(items []Item) []finding.Finding {
+// sentence ends a phrase with a full stop.
+func sentence(phrase string) string { return unended(phrase) + "." }
+
+// dutyFinding sums the duties up in one note, so that they do not hide what is to be obtained.
+func (v *view) dutyFinding(items []Item) finding.Finding {
 	var due, open int
-	for _, item := range items {
-		if item.Kind == Duty && item.Status == NeededNow {
+	for i := range items {
+		if items[i].Kind == Duty && items[i].Status == NeededNow {
 			due++
 		}
-		if item.Kind == Duty && item.Status == Unknown {
+		if items[i].Kind == Duty && items[i].Status == Unknown {
 			open++
 		}
 	}
-	return []finding.Finding{{
+	return finding.Finding{
 		Code: CodeDutiesEachJob, Severity: finding.Note, Subject: "/operation",
-		Message: fmt.Sprintf("%d duties come with this job (checks, briefings, records), and %d more cannot be told from the facts given, "+
-			"among them the rules of your state and county. Work through them in the checklist before the first takeoff, "+
-			"and check with your state lead agency.", due, open),
-		Source: v.source("permits-own-design"),
-	}}
+		Message: v.say(strconv.Itoa(due), " duties come with this job (checks, briefings, records), and ", strconv.Itoa(open),
+			" more cannot be told from the facts given, "+
+				"among them the rules of your state and county. Work through them in the checklist before the first takeoff, "+
+				"and check with your state lead agency."),
+		Source: sourceTable[ownDesign],
+	}
 }
 
 // holdingFindings reports ids in holds that satisfy no row.
-func (v view) holdingFindings(rules []Rule) []finding.Finding {
-	var found []finding.Finding
+func (v *view) holdingFindings(found []finding.Finding) []finding.Finding {
 	for i, id := range v.Holds {
-		if slices.ContainsFunc(rules, func(r Rule) bool { return r.acceptsEver(id) }) {
+		if heldIDs[id] {
 			continue
 		}
 		found = append(found, finding.Finding{
 			Code: CodeHoldingUnrecognized, Severity: finding.Caution,
 			Subject: fmt.Sprintf("/operation/holds/%d", i),
-			Message: unrecognized(id, rules),
-			Source:  v.source("permits-own-design"),
+			Message: unrecognized(id),
+			Source:  sourceTable[ownDesign],
 		})
 	}
 	return found
@@ -153,8 +174,7 @@ func (v view) holdingFindings(rules []Rule) []finding.Finding {
 
 // expiryFindings reports dates in expiries that belong to nothing in holds: a slip in the id would
 // leave a lapsed paper counted as held.
-func (v view) expiryFindings() []finding.Finding {
-	var found []finding.Finding
+func (v *view) expiryFindings(found []finding.Finding) []finding.Finding {
 	for i, e := range v.Expiries {
 		if slices.ContainsFunc(v.Holds, e.dates) {
 			continue
@@ -163,24 +183,24 @@ func (v view) expiryFindings() []finding.Finding {
 			Code: CodeExpiryUnmatched, Severity: finding.Caution,
 			Subject: fmt.Sprintf("/operation/expiries/%d", i),
 			Message: fmt.Sprintf("%q in expiries is not in holds, so its date counts for nothing. Send the id just as it stands in holds.", e.ID),
-			Source:  v.source("permits-own-design"),
+			Source:  sourceTable[ownDesign],
 		})
 	}
 	return found
 }
 
 // unrecognized says why an id in holds counts for nothing.
-func unrecognized(id string, rules []Rule) string {
-	row := strings.TrimPrefix(id, "waiver:")
-	at := slices.IndexFunc(rules, func(r Rule) bool { return r.ID == row })
+func unrecognized(id string) string {
+	of := strings.TrimPrefix(id, "waiver:")
+	r := rowOf(of)
 	switch {
-	case at < 0:
+	case r == nil:
 		return fmt.Sprintf("%q in holds is not an id of this table, so it counts for nothing. Send ids as the list of authorizations shows them.", id)
-	case row != id:
-		return fmt.Sprintf("%q in holds counts for nothing: no waiver lifts %s. %s", id, rules[at].Title, sentence(rules[at].HowToGet))
-	case rules[at].Waiver() != "":
-		return fmt.Sprintf("%q in holds counts for nothing: it is a limit, not a paper. If you hold a waiver or a clause for it, send %q.", id, rules[at].Waiver())
+	case of != id:
+		return fmt.Sprintf("%q in holds counts for nothing: no waiver lifts %s. %s", id, r.Title, sentence(r.HowToGet))
+	case r.Waiver() != "":
+		return fmt.Sprintf("%q in holds counts for nothing: it is a limit, not a paper. If you hold a waiver or a clause for it, send %q.", id, r.Waiver())
 	default:
-		return fmt.Sprintf("%q in holds counts for nothing: nothing that can be held lifts it. %s", id, sentence(rules[at].HowToGet))
+		return fmt.Sprintf("%q in holds counts for nothing: nothing that can be held lifts it. %s", id, sentence(r.HowToGet))
 	}
 }

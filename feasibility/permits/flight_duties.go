@@ -23,7 +23,7 @@ func conditionForFlight() Rule {
 		Evidence:      "filled checklist",
 		Grade:         GradeMemory,
 		Sources:       []string{"cfr-14-memory"},
-		applies:       func(view) Judgment { return always("binds every flight") },
+		applies:       func(*view) Judgment { return always("binds every flight") },
 	}
 }
 
@@ -44,7 +44,7 @@ func preflight() Rule {
 		Evidence:      "filled checklist",
 		Grade:         GradeMemory,
 		Sources:       []string{"cfr-14-memory"},
-		applies:       func(view) Judgment { return always("binds every flight") },
+		applies:       func(*view) Judgment { return always("binds every flight") },
 	}
 }
 
@@ -63,7 +63,7 @@ func carelessOperation() Rule {
 		HowToGet:      "set stop rules with the crew before the flight",
 		Grade:         GradeMemory,
 		Sources:       []string{"cfr-14-memory"},
-		applies:       func(view) Judgment { return always("binds every flight") },
+		applies:       func(*view) Judgment { return always("binds every flight") },
 	}
 }
 
@@ -82,6 +82,6 @@ func rightOfWay() Rule {
 		HowToGet:      "agree who watches the sky and how the aircraft gets out of the way; only paragraph (a) can be waived",
 		Grade:         GradeSecondHand,
 		Sources:       []string{"cfr-107-36-205"},
-		applies:       func(view) Judgment { return always("binds every flight") },
+		applies:       func(*view) Judgment { return always("binds every flight") },
 	}
 }

@@ -1,10 +1,6 @@
 package permits
 
-import (
-	"fmt"
-
-	"tractcheck/feasibility/units"
-)
+import "tractcheck/feasibility/units"
 
 // grantRules is the bounds that grants at 55 lb and over usually write down. The caller's own
 // grant decides wherever it differs.
@@ -34,12 +30,12 @@ func grantGroundspeed() Rule {
 		Citation:    "conditions of the grants",
 		Grade:       GradeSecondHand,
 		Sources:     []string{"sample-grants"},
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			if !known(v.Groundspeed) {
 				return missing("the groundspeed", "/flight/speed")
 			}
 			return over(v.Groundspeed, sampleGrantSpeed, "/flight/speed",
-				fmt.Sprintf("groundspeed %s, sample grants allow 40 mph; read the figure in yours", mph(v.Groundspeed)))
+				v.say("groundspeed ", v.mph(v.Groundspeed), ", sample grants allow 40 mph; read the figure in yours"))
 		},
 	})
 }
@@ -54,7 +50,7 @@ func grantAirspace() Rule {
 		Citation:    "conditions of the grants; FAA reasoning in grants",
 		Grade:       GradeSecondHand,
 		Sources:     []string{"naaa-uas", "sample-grants"},
-		applies:     func(v view) Judgment { return Not(v.airspaceIn(AirspaceG)) },
+		applies:     func(v *view) Judgment { return Not(v.airspaceIn(AirspaceG)) },
 	})
 }
 
@@ -68,11 +64,11 @@ func grantPeopleDistance() Rule {
 		Citation:    "conditions of the grants",
 		Grade:       GradeMemory,
 		Sources:     []string{"grants-memory"},
-		applies:     func(v view) Judgment { return Or(v.overPeople(), v.nearPeople()) },
+		applies:     func(v *view) Judgment { return v.or(v.overPeople(), v.nearPeople()) },
 	})
 }
 
-func (v view) nearPeople() Judgment {
+func (v *view) nearPeople() Judgment {
 	if v.GrantDistance == nil || !known(*v.GrantDistance) {
 		return missing("the distance from people that your grant writes down", "/operation/grant_people_distance")
 	}
@@ -80,7 +76,7 @@ func (v view) nearPeople() Judgment {
 		return missing("how near people not taking part may be", "/operation/nearest_person")
 	}
 	return under(*v.NearestPerson, *v.GrantDistance, "/operation/nearest_person",
-		fmt.Sprintf("nearest person %s away, the grant asks %s", feet(*v.NearestPerson), feet(*v.GrantDistance)))
+		v.say("nearest person ", v.feet(*v.NearestPerson), " away, the grant asks ", v.feet(*v.GrantDistance)))
 }
 
 // grantHeight is a figure in each grant; 200 ft is common, from memory.
@@ -93,7 +89,7 @@ func grantHeight() Rule {
 		Citation:    "conditions of the grants and of the air-traffic authorization",
 		Grade:       GradeMemory,
 		Sources:     []string{"grants-memory"},
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			if v.GrantHeight == nil || !known(*v.GrantHeight) {
 				return missing("the ceiling that your grant writes down", "/operation/grant_height")
 			}
@@ -101,7 +97,7 @@ func grantHeight() Rule {
 				return missing("the flight height above ground", "/flight/height")
 			}
 			return v.aboveGround(*v.GrantHeight,
-				fmt.Sprintf("flight at %s above ground, the grant allows %s", feet(v.HeightAGL), feet(*v.GrantHeight)))
+				v.say("flight at ", v.feet(v.HeightAGL), " above ground, the grant allows ", v.feet(*v.GrantHeight)))
 		},
 	})
 }

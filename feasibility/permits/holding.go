@@ -17,12 +17,12 @@ type holding struct {
 
 // open reports whether nobody can tell if the holding is valid on the job: it runs out, and the
 // mission has no date.
-func (h holding) open() bool { return h.expiry != nil && !h.checked }
+func (h *holding) open() bool { return h.expiry != nil && !h.checked }
 
 // holdings reads the holds and their expiries. A holding without an expiry counts as valid, and
 // that is said; one whose expiry cannot be checked, because the mission has no date, is open.
 func holdings(f Facts) []holding {
-	var held []holding
+	held := make([]holding, 0, len(f.Holds))
 	for _, id := range f.Holds {
 		h := holding{id: id, checked: f.At != nil, expiry: earliest(f.Expiries, id)}
 		if h.expiry != nil && f.At != nil {
@@ -62,7 +62,7 @@ func dayNumber(t time.Time) int {
 
 // held finds the first valid holding that satisfies a row; failing that, one that is open; failing
 // that, an expired one.
-func (v view) held(r Rule) (valid, expired *holding) {
+func (v *view) held(r *Rule) (valid, expired *holding) {
 	var open *holding
 	for i := range v.holdings {
 		h := &v.holdings[i]
@@ -83,26 +83,25 @@ func (v view) held(r Rule) (valid, expired *holding) {
 }
 
 // holds reports whether an id is held and not expired.
-func (v view) holds(id string) bool {
+func (v *view) holds(id string) bool {
 	return slices.ContainsFunc(v.holdings, func(h holding) bool { return h.id == id && !h.expired })
 }
 
 // note says what is held and how sure that is.
-func (h holding) note(expires bool) string {
-	said := "you hold " + h.id
+func (v *view) note(h *holding, expires bool) string {
 	switch {
 	case h.open():
-		return said + ", valid through " + h.expiry.Format(time.DateOnly) + "; not stated: the day of the job, so it cannot be checked"
+		return v.say("you hold ", h.id, ", valid through ", v.day(*h.expiry), "; not stated: the day of the job, so it cannot be checked")
 	case h.expiry != nil:
-		return said + ", valid through " + h.expiry.Format(time.DateOnly)
+		return v.say("you hold ", h.id, ", valid through ", v.day(*h.expiry))
 	case expires:
-		return said + "; no expiry date was sent, so check that it is still valid"
+		return v.say("you hold ", h.id, "; no expiry date was sent, so check that it is still valid")
 	default:
-		return said
+		return v.say("you hold ", h.id)
 	}
 }
 
 // lapsed says that a holding has expired.
-func (h holding) lapsed() string {
-	return h.id + " expired on " + h.expiry.Format(time.DateOnly)
+func (v *view) lapsed(h *holding) string {
+	return v.say(h.id, " expired on ", v.day(*h.expiry))
 }

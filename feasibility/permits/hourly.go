@@ -87,15 +87,15 @@ type HourFinding struct {
 // Hourly is the table ready to be asked about one job at many hours. What the hour does not move is
 // evaluated once and kept, so asking again is cheap. It is not safe for use by several goroutines.
 type Hourly struct {
-	rules []Rule // the moving ones
-	kept  []*standing
+	rows []*row // the moving ones
+	kept []*standing
 }
 
 // standing is the table evaluated on facts that agree in all that the other rows read, and what the
 // moving rows last said.
 type standing struct {
 	key    string
-	shared view
+	shared *view
 	papers Checklist
 	last   []said
 }
@@ -111,9 +111,9 @@ type said struct {
 // ByHour readies the table.
 func ByHour() *Hourly {
 	h := &Hourly{}
-	for _, r := range Rules() {
-		if _, moves := movingRows[r.ID]; moves {
-			h.rules = append(h.rules, r)
+	for i := range table {
+		if _, moves := movingRows[table[i].ID]; moves {
+			h.rows = append(h.rows, &table[i])
 		}
 	}
 	return h
@@ -128,10 +128,11 @@ func (h *Hourly) At(f Facts) (Checklist, []HourFinding) {
 	if s.papers.Elsewhere != "" {
 		return s.papers, nil
 	}
-	v, moved := s.shared, facetOf(f)
+	v, moved := *s.shared, facetOf(f)
 	v.Facts = f
+	v.judged = [sharedConditions]bool{} // some read the hour
 	var found []HourFinding
-	for i, r := range h.rules {
+	for i, r := range h.rows {
 		row := &s.last[i]
 		if reads := movingRows[r.ID](moved); !row.asked || row.of != reads {
 			*row = v.ask(r)
@@ -145,16 +146,17 @@ func (h *Hourly) At(f Facts) (Checklist, []HourFinding) {
 }
 
 // ask evaluates one row for an hour.
-func (v view) ask(r Rule) said {
-	item, shown := v.item(r)
+func (v *view) ask(r *row) said {
+	var item Item
+	shown := v.item(r, &item)
 	severity, reported := item.severity()
 	if !shown || !reported {
 		return said{}
 	}
 	return said{reported: true, finding: HourFinding{
 		Finding: finding.Finding{
-			Code: CodeOf(item.ID), Severity: severity, Subject: item.pointer(), Message: item.message(),
-			Measured: item.Measured, Limit: item.Limit, Margin: item.Margin, Source: v.source(item.sources[0]),
+			Code: r.code, Severity: severity, Subject: item.pointer(), Message: v.message(&item),
+			Measured: item.Measured, Limit: item.Limit, Margin: item.Margin, Source: r.source,
 		},
 		Binds: severity == finding.Stop || item.Status == NeededNow && v.hourly(r) ||
 			item.Status == Unknown && v.dark() && slices.Contains(lightRows, r.ID),
@@ -163,13 +165,13 @@ func (v view) ask(r Rule) said {
 
 // hourly reports whether the row, where needed, is needed because of the hour. In surface class E the
 // authorization to dispense is needed below the visual minimums only (14 CFR 137.43).
-func (v view) hourly(r Rule) bool {
+func (v *view) hourly(r *row) bool {
 	return slices.Contains(hourLimits, r.ID) ||
 		r.ID == "dispensing-in-airport-surface-area" && v.Airspace == AirspaceESurface
 }
 
 // dark reports whether the hour is known to be twilight or night.
-func (v view) dark() bool { return v.Phase == daylight.Twilight || v.Phase == daylight.Night }
+func (v *view) dark() bool { return v.Phase == daylight.Twilight || v.Phase == daylight.Night }
 
 // standing finds the evaluation that the facts share, or makes it.
 func (h *Hourly) standing(f Facts) *standing {
@@ -179,11 +181,11 @@ func (h *Hourly) standing(f Facts) *standing {
 			return s
 		}
 	}
-	s := &standing{key: key, papers: Check(f), last: make([]said, len(h.rules))}
+	s := &standing{key: key, papers: Check(f), last: make([]said, len(h.rows))}
 	if s.papers.Elsewhere == "" {
 		s.shared = look(f)
 		s.papers.Findings = slices.DeleteFunc(s.papers.Findings, func(found finding.Finding) bool {
-			return slices.ContainsFunc(h.rules, func(r Rule) bool { return CodeOf(r.ID) == found.Code })
+			return slices.ContainsFunc(h.rows, func(r *row) bool { return r.code == found.Code })
 		})
 	}
 	h.kept = append(h.kept, s)

@@ -1,7 +1,6 @@
 package permits
 
 import (
-	"slices"
 	"strings"
 
 	"tractcheck/feasibility/units"
@@ -34,7 +33,7 @@ func (t Truth) String() string {
 type Judgment struct {
 	Truth    Truth
 	Because  string   // the facts that decide, in plain words; true whichever way the row turns
-	Pointers []string // JSON pointers of those facts; where the truth cannot be told, of the missing ones
+	Pointers Pointers // of those facts; where the truth cannot be told, of the missing ones
 
 	// Measured, Limit and Margin are set where the condition compares a quantity with a limit;
 	// Margin is positive on the safe side.
@@ -44,13 +43,13 @@ type Judgment struct {
 	beyond bool
 }
 
-// And holds where all hold, and not where one does not, even if others cannot be told.
+// and holds where all hold, and not where one does not, even if others cannot be told.
 // No decides first; then CannotTell; then Yes (strong Kleene logic).
-func And(parts ...Judgment) Judgment { return combine(No, Yes, parts) }
+func (s *scribe) and(parts ...Judgment) Judgment { return s.combine(No, Yes, parts) }
 
-// Or holds where one holds, even if others cannot be told.
+// or holds where one holds, even if others cannot be told.
 // Yes decides first; then CannotTell; then No (strong Kleene logic).
-func Or(parts ...Judgment) Judgment { return combine(Yes, No, parts) }
+func (s *scribe) or(parts ...Judgment) Judgment { return s.combine(Yes, No, parts) }
 
 // Not turns yes into no and no into yes; what cannot be told stays so. Because describes the
 // facts, so it stays as it is.
@@ -67,11 +66,12 @@ func Not(j Judgment) Judgment {
 // combine gives the decisive truth if any part has it, CannotTell if any part is that, otherwise
 // the neutral truth. Kept are the reasons and pointers of the parts that decide, in order: one no
 // is reason enough for a no, every broken bound is worth a yes, every missing fact is worth asking.
-func combine(decisive, neutral Truth, parts []Judgment) Judgment {
+func (s *scribe) combine(decisive, neutral Truth, parts []Judgment) Judgment {
 	truth := neutral
-	for _, part := range parts {
+	for i := range parts {
+		part := &parts[i]
 		if part.Truth == decisive && decisive == No {
-			return part
+			return *part
 		}
 		if part.Truth == decisive {
 			truth = decisive
@@ -80,36 +80,52 @@ func combine(decisive, neutral Truth, parts []Judgment) Judgment {
 			truth = CannotTell
 		}
 	}
-	return gather(truth, parts)
+	return s.gather(truth, parts)
 }
 
 // gather joins the parts whose truth is the one reached, each reason and pointer once.
-func gather(truth Truth, parts []Judgment) Judgment {
-	whole := Judgment{Truth: truth}
-	var reasons []string
-	for _, part := range parts {
+func (s *scribe) gather(truth Truth, parts []Judgment) Judgment {
+	whole, joined := Judgment{Truth: truth}, false
+	for i := range parts {
+		part := &parts[i]
 		if part.Truth != truth {
 			continue
 		}
-		reasons = appendNew(reasons, strings.Split(part.Because, "; "))
-		whole.Pointers = appendNew(whole.Pointers, part.Pointers)
+		if !joined {
+			whole, joined = *part, true
+			continue
+		}
+		whole.Because = s.withReasons(whole.Because, part.Because)
+		whole.Pointers.addAll(&part.Pointers)
 		if whole.Limit == nil && part.Limit != nil {
 			whole.Measured, whole.Limit, whole.Margin = part.Measured, part.Limit, part.Margin
 		}
 		whole.beyond = whole.beyond || part.beyond
 	}
-	whole.Because = strings.Join(reasons, "; ")
 	return whole
 }
 
-// appendNew appends the texts that are neither empty nor there already.
-func appendNew(to, texts []string) []string {
-	for _, text := range texts {
-		if text != "" && !slices.Contains(to, text) {
-			to = append(to, text)
+// withReasons adds the reasons that are not said yet; reasons stand between semicolons.
+func (s *scribe) withReasons(said, more string) string {
+	if said == "" {
+		return more
+	}
+	for reason := range strings.SplitSeq(more, "; ") {
+		if reason != "" && !says(said, reason) {
+			said = s.say(said, "; ", reason)
 		}
 	}
-	return to
+	return said
+}
+
+// says reports whether a reason is among those said.
+func says(said, reason string) bool {
+	for one := range strings.SplitSeq(said, "; ") {
+		if one == reason {
+			return true
+		}
+	}
+	return false
 }
 
 // always is the condition of a row that binds every mission.
@@ -118,15 +134,15 @@ func always(because string) Judgment { return Judgment{Truth: Yes, Because: beca
 // fact judges something the contract always carries.
 func fact(holds bool, pointer, yes, no string) Judgment {
 	if holds {
-		return Judgment{Truth: Yes, Because: yes, Pointers: []string{pointer}}
+		return Judgment{Truth: Yes, Because: yes, Pointers: pointTo(pointer)}
 	}
-	return Judgment{Truth: No, Because: no, Pointers: []string{pointer}}
+	return Judgment{Truth: No, Because: no, Pointers: pointTo(pointer)}
 }
 
-// stated judges an optional yes-or-no fact; about completes "not stated: whether ...".
+// stated judges an optional yes-or-no fact; about completes "not stated: ...".
 func stated(value *bool, pointer, yes, no, about string) Judgment {
 	if value == nil {
-		return missing("whether "+about, pointer)
+		return missing(about, pointer)
 	}
 	return fact(*value, pointer, yes, no)
 }
@@ -134,7 +150,7 @@ func stated(value *bool, pointer, yes, no, about string) Judgment {
 // missing is a condition whose facts were not stated; what completes "not stated: ...", which the
 // evaluator puts before all that is missing.
 func missing(what string, pointers ...string) Judgment {
-	return Judgment{Truth: CannotTell, Because: what, Pointers: pointers}
+	return Judgment{Truth: CannotTell, Because: what, Pointers: pointTo(pointers...)}
 }
 
 // quantity is any typed quantity held as a number.
@@ -147,7 +163,7 @@ type quantity interface {
 // counting as inside.
 func over[Q quantity](measured, limit Q, pointer, because string) Judgment {
 	j := fact(!units.AtMost(measured, limit), pointer, because, because)
-	j.Measured, j.Limit, j.Margin = measured, limit, margin(limit, measured)
+	compare(&j, measured, limit, margin(limit, measured))
 	return j
 }
 
@@ -155,8 +171,14 @@ func over[Q quantity](measured, limit Q, pointer, because string) Judgment {
 // counting as inside.
 func under[Q quantity](measured, limit Q, pointer, because string) Judgment {
 	j := fact(!units.AtLeast(measured, limit), pointer, because, because)
-	j.Measured, j.Limit, j.Margin = measured, limit, margin(measured, limit)
+	compare(&j, measured, limit, margin(measured, limit))
 	return j
+}
+
+// compare keeps what was compared, with the nine digits that leave the house: a figure that is
+// rounded already is not copied again on its way out.
+func compare[Q quantity](j *Judgment, measured, limit, margin Q) {
+	j.Measured, j.Limit, j.Margin = units.Significant(measured, 9), units.Significant(limit, 9), margin
 }
 
 // margin is more minus less, zero where the two are equal within the shared tolerance of less,

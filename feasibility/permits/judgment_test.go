@@ -11,6 +11,7 @@ import (
 // The truth tables of strong Kleene logic: Kleene 1952, Introduction to Metamathematics, section 64.
 func TestTruthTables(t *testing.T) {
 	t.Parallel()
+	var texts scribe
 	y, n, u := Judgment{Truth: Yes}, Judgment{Truth: No}, Judgment{Truth: CannotTell}
 	for _, row := range []struct {
 		a, b    Judgment
@@ -20,8 +21,8 @@ func TestTruthTables(t *testing.T) {
 		{n, y, No, Yes}, {n, n, No, No}, {n, u, No, CannotTell},
 		{u, y, CannotTell, Yes}, {u, n, No, CannotTell}, {u, u, CannotTell, CannotTell},
 	} {
-		assert.Equal(t, row.and, And(row.a, row.b).Truth, "%s and %s", row.a.Truth, row.b.Truth)
-		assert.Equal(t, row.or, Or(row.a, row.b).Truth, "%s or %s", row.a.Truth, row.b.Truth)
+		assert.Equal(t, row.and, texts.and(row.a, row.b).Truth, "%s and %s", row.a.Truth, row.b.Truth)
+		assert.Equal(t, row.or, texts.or(row.a, row.b).Truth, "%s or %s", row.a.Truth, row.b.Truth)
 	}
 	assert.Equal(t, No, Not(y).Truth)
 	assert.Equal(t, Yes, Not(n).Truth)
@@ -31,13 +32,15 @@ func TestTruthTables(t *testing.T) {
 
 func TestJudgment_keepsTheReasonsThatDecide(t *testing.T) {
 	t.Parallel()
+	var texts scribe
 	wet := fact(true, "/a", "wet", "dry")
 	cold := fact(false, "/b", "cold", "warm")
 	who := missing("who", "/c", "/a")
-	assert.Equal(t, "warm", And(wet, who, cold).Because)
-	assert.Equal(t, "who", And(wet, who).Because)
-	assert.Equal(t, []string{"/c", "/a"}, Or(cold, who, who).Pointers)
-	assert.Equal(t, "wet", Or(wet, who, cold, wet).Because)
+	assert.Equal(t, "warm", texts.and(wet, who, cold).Because)
+	assert.Equal(t, "who", texts.and(wet, who).Because)
+	or := texts.or(cold, who, who)
+	assert.Equal(t, []string{"/c", "/a"}, or.Pointers.list())
+	assert.Equal(t, "wet", texts.or(wet, who, cold, wet).Because)
 }
 
 func TestBounds_equalIsInside(t *testing.T) {

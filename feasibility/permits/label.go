@@ -37,7 +37,7 @@ func labelUse() Rule {
 		Evidence:    "label on site",
 		Grade:       GradeSecondHand,
 		Sources:     []string{"research-note-2026", "wac-16-228"},
-		applies:     func(v view) Judgment { return v.poison },
+		applies:     func(v *view) Judgment { return v.poison },
 	}
 }
 
@@ -58,8 +58,8 @@ func labelLimitsAviation() Rule {
 		Evidence:    "label in hand",
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-137-39"},
-		applies: func(v view) Judgment {
-			return Or(v.offAerial(), v.offUnmanned(), v.offRate(), v.offWind(), v.offDroplet(), v.offHeight(), v.offBuffer())
+		applies: func(v *view) Judgment {
+			return v.or(v.offAerial(), v.offUnmanned(), v.offRate(), v.offWind(), v.offDroplet(), v.offHeight(), v.offBuffer())
 		},
 	}
 }
@@ -74,7 +74,7 @@ func labelAerial() Rule {
 		HowToGet:    "choose a product whose label allows aerial application, or spray from the ground",
 		Evidence:    "label page",
 		Sources:     []string{"purdue-ppp-154"},
-		applies:     view.offAerial,
+		applies:     (*view).offAerial,
 	})
 }
 
@@ -89,7 +89,7 @@ func labelUnmanned() Rule {
 		HowToGet:    "choose another product, or ask the state lead agency where the label is silent",
 		Evidence:    "label page; answer of the state",
 		Sources:     []string{"epa-aerial-position"},
-		applies:     view.offUnmanned,
+		applies:     (*view).offUnmanned,
 	})
 }
 
@@ -103,7 +103,7 @@ func labelMinimumRate() Rule {
 		HowToGet:    "raise the rate; no permit lifts this",
 		Evidence:    "label and job sheet",
 		Sources:     []string{"naaa-2023"},
-		applies:     view.offRate,
+		applies:     (*view).offRate,
 	})
 }
 
@@ -117,7 +117,7 @@ func labelWind() Rule {
 		HowToGet:    "wait for the wind; no permit lifts this",
 		Evidence:    "wind log",
 		Sources:     []string{"naaa-2020"},
-		applies:     view.offWind,
+		applies:     (*view).offWind,
 	})
 }
 
@@ -131,7 +131,7 @@ func labelDroplet() Rule {
 		HowToGet:    "change nozzle, disc speed or pressure; no permit lifts this",
 		Evidence:    "set-up sheet",
 		Sources:     []string{"naaa-2023"},
-		applies:     view.offDroplet,
+		applies:     (*view).offDroplet,
 	})
 }
 
@@ -145,7 +145,7 @@ func labelHeight() Rule {
 		HowToGet:    "fly lower; no permit lifts this",
 		Evidence:    "flight log",
 		Sources:     []string{"naaa-2023"},
-		applies:     view.offHeight,
+		applies:     (*view).offHeight,
 	})
 }
 
@@ -159,7 +159,7 @@ func labelBuffer() Rule {
 		HowToGet:    "leave the strip unsprayed, or wait for another wind; no permit lifts this",
 		Evidence:    "map with the strip",
 		Sources:     []string{"epa-bulletins"},
-		applies:     view.offBuffer,
+		applies:     (*view).offBuffer,
 	})
 }
 
@@ -178,8 +178,8 @@ func labelBoom() Rule {
 		Evidence:    "answer",
 		Grade:       GradeSecondHand,
 		Sources:     []string{"naaa-2023"},
-		applies: func(v view) Judgment {
-			return And(v.poison, fact(v.Label.BoomShare != nil, "/load/product_label/boom_share",
+		applies: func(v *view) Judgment {
+			return v.and(v.poison, fact(v.Label.BoomShare != nil, "/load/product_label/boom_share",
 				"the label gives a boom-length share", "the label gives no boom-length share"))
 		},
 	}

@@ -1,8 +1,7 @@
 package permits
 
 import (
-	"fmt"
-	"slices"
+	"strconv"
 	"strings"
 
 	"tractcheck/feasibility/units"
@@ -22,66 +21,84 @@ type LeadChain struct {
 // longestLead finds the chain. Rules name only earlier rows as dependencies, so one pass in the
 // order of the table is enough. Of equal times the chain with more steps wins, then the first; steps
 // without a figure of their own are part of it.
-func longestLead(items []Item, rules []Rule) LeadChain {
-	needed := make(map[string]Item, len(items))
-	for _, item := range items {
-		if item.Status == NeededNow && item.Kind != Duty {
-			needed[item.ID] = item
+func longestLead(items []Item) LeadChain {
+	needed := make([]*Item, len(table))
+	for i := range items {
+		if item := &items[i]; item.row != nil && item.Status == NeededNow && item.Kind != Duty {
+			needed[item.row.at] = item
 		}
 	}
-	longest := longestChain(needed, rules, func(i Item) units.Duration { return i.Lead })
-	if longest.Lead == 0 {
+	steps := make([]step, len(table))
+	last := longestChain(needed, steps, func(i *Item) units.Duration { return i.Lead })
+	if last < 0 || steps[last].lead == 0 {
 		return LeadChain{}
 	}
-	longest.Least = longestChain(needed, rules, Item.quickLead).Lead
+	longest := LeadChain{IDs: chainIDs(steps, last), Lead: steps[last].lead}
+	longest.Least = steps[longestChain(needed, steps, (*Item).quickLead)].lead
 	longest.Text = longest.words(needed)
 	return longest
 }
 
 // quickLead is the lead time where the quick path is open.
-func (i Item) quickLead() units.Duration {
+func (i *Item) quickLead() units.Duration {
 	if i.QuickPath != "" {
 		return 0
 	}
 	return i.Lead
 }
 
-// longestChain finds the chain whose steps take longest by the given time of a step.
-func longestChain(needed map[string]Item, rules []Rule, lead func(Item) units.Duration) LeadChain {
-	chains := make(map[string]LeadChain, len(needed))
-	var longest LeadChain
-	for _, rule := range rules {
-		item, ok := needed[rule.ID]
-		if !ok {
-			continue
-		}
-		var before LeadChain
-		for _, id := range rule.DependsOn {
-			if chain, open := chains[id]; open && chain.outlasts(before) {
-				before = chain
-			}
-		}
-		chain := LeadChain{IDs: append(slices.Clone(before.IDs), rule.ID), Lead: before.Lead + lead(item)}
-		chains[rule.ID] = chain
-		if chain.outlasts(longest) {
-			longest = chain
-		}
-	}
-	return longest
+// step is a needed row as the end of the longest chain that leads to it.
+type step struct {
+	before int            // the row waited for; -1 where there is none
+	lead   units.Duration // of the whole chain
+	count  int            // of the steps of the chain; 0 where the row is not needed
 }
 
 // outlasts reports whether the chain takes longer than another or, in equal time, has more steps.
-func (c LeadChain) outlasts(other LeadChain) bool {
-	return c.Lead > other.Lead || c.Lead == other.Lead && len(c.IDs) > len(other.IDs)
+func (s step) outlasts(other step) bool {
+	return s.lead > other.lead || s.lead == other.lead && s.count > other.count
+}
+
+// longestChain fills in the steps by the given time of each, and finds the end of the chain that takes
+// longest; -1 where nothing is needed.
+func longestChain(needed []*Item, steps []step, lead func(*Item) units.Duration) int {
+	last, longest := -1, step{}
+	for at := range table {
+		steps[at] = step{before: -1}
+		if needed[at] == nil {
+			continue
+		}
+		before := step{}
+		for _, earlier := range table[at].after {
+			if steps[earlier].outlasts(before) {
+				before, steps[at].before = steps[earlier], earlier
+			}
+		}
+		steps[at].lead, steps[at].count = before.lead+lead(needed[at]), before.count+1
+		if steps[at].outlasts(longest) {
+			last, longest = at, steps[at]
+		}
+	}
+	return last
+}
+
+// chainIDs lists the rows of a chain, first step first.
+func chainIDs(steps []step, last int) []string {
+	ids := make([]string, steps[last].count)
+	for at := last; at >= 0; at = steps[at].before {
+		ids[steps[at].count-1] = table[at].ID
+	}
+	return ids
 }
 
 // words says the chain, and what a quick path on it would save.
-func (c LeadChain) words(needed map[string]Item) string {
-	said := fmt.Sprintf("at least %s by official figures, in this order: %s", days(c.Lead), strings.Join(c.IDs, ", "))
+func (c LeadChain) words(needed []*Item) string {
+	order := strings.Join(c.IDs, ", ")
+	said := "at least " + days(c.Lead) + " by official figures, in this order: " + order
 	for _, id := range c.IDs {
-		if path := needed[id].QuickPath; path != "" {
-			said = fmt.Sprintf("up to %s by official figures, in this order: %s; %s needs no such wait by the quick path (%s): then %s in all",
-				days(c.Lead), strings.Join(c.IDs, ", "), id, path, days(c.Least))
+		if path := needed[rowOf(id).at].QuickPath; path != "" {
+			said = "up to " + days(c.Lead) + " by official figures, in this order: " + order + "; " + id +
+				" needs no such wait by the quick path (" + path + "): then " + days(c.Least) + " in all"
 		}
 	}
 	return said + "; steps without an official figure add to it"
@@ -92,5 +109,5 @@ func days(t units.Duration) string {
 	if t == 0 {
 		return "no days"
 	}
-	return fmt.Sprintf("%.0f days", t.SI()/day.SI())
+	return strconv.FormatFloat(t.SI()/day.SI(), 'f', 0, 64) + " days"
 }

@@ -8,11 +8,11 @@ import "tractcheck/feasibility/daylight"
 func lightRules() []Rule { return []Rule{nightTraining(), nightLights(), twilightLights()} }
 
 // lightsOff judges whether the anti-collision light is missing.
-func (v view) lightsOff() Judgment {
+func (v *view) lightsOff() Judgment {
 	return Not(stated(v.Lights3SM, "/operation/lights_3sm",
 		"a flashing anti-collision light is seen 3 statute miles",
 		"no flashing anti-collision light is seen 3 statute miles",
-		"a flashing anti-collision light is seen 3 statute miles"))
+		"whether a flashing anti-collision light is seen 3 statute miles"))
 }
 
 // nightTraining is 14 CFR 107.29(a)(1). It is outside the waivable list of 107.205, which names
@@ -34,10 +34,10 @@ func nightTraining() Rule {
 		Grade:       GradeSecondHand,
 		Sources:     []string{"14-cfr-107.29", "cfr-107-200"},
 		DependsOn:   []string{"remote-pilot-certificate"},
-		applies:     func(v view) Judgment { return v.phase(daylight.Night) },
-		has: func(v view) Judgment {
+		applies:     func(v *view) Judgment { return v.phase(daylight.Night) },
+		has: func(v *view) Judgment {
 			return stated(v.NightTrained, "/operation/night_trained",
-				"the pilot has the night training", "the pilot has no night training", "the pilot has the night training")
+				"the pilot has the night training", "the pilot has no night training", "whether the pilot has the night training")
 		},
 	}
 }
@@ -56,7 +56,7 @@ func nightLights() Rule {
 		Evidence:    "light specification",
 		Grade:       GradeSecondHand,
 		Sources:     []string{"14-cfr-107.29"},
-		applies:     func(v view) Judgment { return And(v.phase(daylight.Night), v.lightsOff()) },
+		applies:     func(v *view) Judgment { return v.and(v.phase(daylight.Night), v.lightsOff()) },
 	})
 }
 
@@ -74,6 +74,6 @@ func twilightLights() Rule {
 		Evidence:    "light specification",
 		Grade:       GradeSecondHand,
 		Sources:     []string{"14-cfr-107.29"},
-		applies:     func(v view) Judgment { return And(v.phase(daylight.Twilight), v.lightsOff()) },
+		applies:     func(v *view) Judgment { return v.and(v.phase(daylight.Twilight), v.lightsOff()) },
 	})
 }

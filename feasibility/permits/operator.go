@@ -27,7 +27,7 @@ func knowledgeAndSkillTest() Rule {
 		Grade:       GradeMemory,
 		Sources:     []string{"naaa-uas", "petition-2024", "cfr-14-memory"},
 		DependsOn:   []string{"exemption-small-agricultural", "exemption-large-agricultural"},
-		applies:     func(v view) Judgment { return And(v.agri, v.civil()) },
+		applies:     func(v *view) Judgment { return v.and(v.agri, v.civil()) },
 	}
 }
 
@@ -56,10 +56,10 @@ func operatorCertificate() Rule {
 			"remote-pilot-certificate", "exemption-small-agricultural", "hazmat-relief",
 			"exemption-large-agricultural", "knowledge-and-skill-test",
 		},
-		applies: func(v view) Judgment {
-			j := And(v.agri, Or(v.purpose(Commercial), v.purpose(Private)))
+		applies: func(v *view) Judgment {
+			j := v.and(v.agri, v.or(v.purpose(Commercial), v.purpose(Private)))
 			if j.Truth == Yes {
-				j.Because += "; the certificate must be of type " + string(v.Purpose)
+				j.Because = v.say(j.Because, "; the certificate must be of type ", string(v.Purpose))
 			}
 			return j
 		},
@@ -81,13 +81,13 @@ func privateOperatorLimits() Rule {
 		Evidence:    "deed, lease or crop-share paper",
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-107-137-2026"},
-		applies: func(v view) Judgment {
-			paid := stated(v.Paid, "/operation/paid", "the job is paid (137.35(a))", "the job is not paid", "the job is paid")
+		applies: func(v *view) Judgment {
+			paid := stated(v.Paid, "/operation/paid", "the job is paid (137.35(a))", "the job is not paid", "whether the job is paid")
 			own := stated(v.OwnInterest, "/operation/own_interest",
 				"the operator has an interest in the land or crop",
 				"the operator has no interest in the land or crop (137.35(c))",
-				"the operator owns or leases the land or has an interest in the crop")
-			return And(v.purpose(Private), Or(paid, v.congested(), Not(own)))
+				"whether the operator owns or leases the land or has an interest in the crop")
+			return v.and(v.purpose(Private), v.or(paid, v.congested(), Not(own)))
 		},
 	}
 }
@@ -108,7 +108,7 @@ func publicOperationAuthority() Rule {
 		Evidence:    "the certificate of waiver or authorization",
 		Grade:       GradeMemory,
 		Sources:     []string{"usc-49-memory"},
-		applies:     func(v view) Judgment { return v.purpose(Public) },
+		applies:     func(v *view) Judgment { return v.purpose(Public) },
 	}
 }
 
@@ -126,7 +126,7 @@ func publicAircraftOperation() Rule {
 		Evidence:    "statement of public-aircraft status",
 		Grade:       GradeMemory,
 		Sources:     []string{"cfr-107-137-2024", "cfr-14-memory"},
-		applies:     func(v view) Judgment { return v.purpose(Public) },
+		applies:     func(v *view) Judgment { return v.purpose(Public) },
 	}
 }
 
@@ -145,6 +145,6 @@ func chiefSupervisor() Rule {
 		Evidence:    "name on the application",
 		Grade:       GradeMemory,
 		Sources:     []string{"faa-137-eligibility", "cfr-14-memory"},
-		applies:     func(v view) Judgment { return And(v.purpose(Commercial), v.agri) },
+		applies:     func(v *view) Judgment { return v.and(v.purpose(Commercial), v.agri) },
 	}
 }

@@ -11,7 +11,9 @@ func operatorDutyRules() []Rule {
 }
 
 // certificated judges whether the flight runs under an operator certificate.
-func (v view) certificated() Judgment { return And(v.agri, v.civil()) }
+func (v *view) certificated() Judgment {
+	return v.once(certificated, func(v *view) Judgment { return v.and(v.agri, v.civil()) })
+}
 
 // certificateCopyCarried is 14 CFR 137.33.
 func certificateCopyCarried() Rule {
@@ -28,7 +30,7 @@ func certificateCopyCarried() Rule {
 		Evidence:    "copy at the control station",
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-107-137-2024", "petition-2024"},
-		applies:     view.certificated,
+		applies:     (*view).certificated,
 	}
 }
 
@@ -47,7 +49,7 @@ func certificateAtBase() Rule {
 		Evidence:    "certificate",
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-107-137-2026"},
-		applies:     view.certificated,
+		applies:     (*view).certificated,
 	}
 }
 
@@ -66,7 +68,7 @@ func aircraftEquipment() Rule {
 		Evidence:    "grant text",
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-107-137-2024", "petition-2024"},
-		applies:     view.certificated,
+		applies:     (*view).certificated,
 	}
 }
 
@@ -86,11 +88,15 @@ func beltsFastened() Rule {
 		Evidence:    "grant text",
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-107-137-2024", "petition-2024"},
-		applies: func(v view) Judgment {
-			grant := "exemption-" + string(v.regime) + "-agricultural"
-			return And(v.certificated(), Not(fact(slices.Contains(v.Holds, grant), "/operation/holds",
+		applies: func(v *view) Judgment {
+			grant := "exemption-small-agricultural"
+			if v.regime == LargeRegime {
+				grant = "exemption-large-agricultural"
+			}
+			return v.and(v.certificated(), Not(fact(slices.Contains(v.Holds, grant), "/operation/holds",
 				"the grant removes it: nobody is aboard", "no grant held removes it yet")))
 		},
+		weighs: true,
 	}
 }
 
@@ -109,7 +115,7 @@ func personnelInformed() Rule {
 		Evidence:    "briefing record",
 		Grade:       GradeMemory,
 		Sources:     []string{"cfr-14-memory"},
-		applies:     view.certificated,
+		applies:     (*view).certificated,
 	}
 }
 
@@ -130,7 +136,7 @@ func businessName() Rule {
 		Evidence:    "certificate",
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-107-137-2026"},
-		applies:     func(v view) Judgment { return v.purpose(Commercial) },
+		applies:     func(v *view) Judgment { return v.purpose(Commercial) },
 	}
 }
 
@@ -152,10 +158,10 @@ func certificateAmendment() Rule {
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-107-137-2026"},
 		DependsOn:   []string{"agricultural-operator-certificate"},
-		applies: func(v view) Judgment {
-			return And(v.certificated(), stated(v.CertificateChange, "/operation/certificate_change",
+		applies: func(v *view) Judgment {
+			return v.and(v.certificated(), stated(v.CertificateChange, "/operation/certificate_change",
 				"a term of the operator certificate is about to change", "no term of the operator certificate changes",
-				"a term of the operator certificate is about to change"))
+				"whether a term of the operator certificate is about to change"))
 		},
 	}
 }
@@ -176,9 +182,9 @@ func addressChange() Rule {
 		Evidence:    "copy of the letter",
 		Grade:       GradeMemory,
 		Sources:     []string{"cfr-14-memory"},
-		applies: func(v view) Judgment {
-			return And(v.certificated(), stated(v.BaseMoves, "/operation/base_moves",
-				"the home base is about to move", "the home base does not move", "the home base is about to move"))
+		applies: func(v *view) Judgment {
+			return v.and(v.certificated(), stated(v.BaseMoves, "/operation/base_moves",
+				"the home base is about to move", "the home base does not move", "whether the home base is about to move"))
 		},
 	}
 }

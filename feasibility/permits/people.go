@@ -4,7 +4,7 @@ package permits
 func peopleRules() []Rule { return []Rule{overPeopleRule(), overMovingVehicles(), fromMovingVehicle()} }
 
 // overPeople judges whether the flight passes over people not taking part.
-func (v view) overPeople() Judgment {
+func (v *view) overPeople() Judgment {
 	return fact(v.OverPeople, "/operation/over_people",
 		"the flight passes over people who are not taking part",
 		"the flight passes over nobody who is not taking part")
@@ -24,7 +24,7 @@ func overPeopleRule() Rule {
 		Evidence:    "waiver",
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-107-39"},
-		applies:     view.overPeople,
+		applies:     (*view).overPeople,
 	})
 }
 
@@ -42,10 +42,10 @@ func overMovingVehicles() Rule {
 		Evidence:    "waiver",
 		Grade:       GradeMemory,
 		Sources:     []string{"cfr-107-200", "cfr-14-memory"},
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			return stated(v.MovingVehicles, "/operation/moving_vehicles",
 				"the flight passes over moving vehicles", "the flight passes over no moving vehicles",
-				"the flight passes over moving vehicles")
+				"whether the flight passes over moving vehicles")
 		},
 	})
 }
@@ -64,18 +64,18 @@ func fromMovingVehicle() Rule {
 		Evidence:    "waiver",
 		Grade:       GradeMemory,
 		Sources:     []string{"cfr-14-memory"},
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			from := stated(v.FromVehicle, "/operation/from_vehicle",
 				"the pilot flies from a moving vehicle", "the pilot does not fly from a moving vehicle",
-				"the pilot flies from a moving vehicle")
-			return And(from, v.populated())
+				"whether the pilot flies from a moving vehicle")
+			return v.and(from, v.populated())
 		},
 	})
 }
 
 // populated judges whether the area is not sparsely populated. A congested area never is; an area
 // that is not congested may or may not be.
-func (v view) populated() Judgment {
-	return Or(v.congested(), Not(stated(v.SparselyPopulated, "/operation/sparsely_populated",
-		"the area is sparsely populated", "the area is not sparsely populated", "the area is sparsely populated")))
+func (v *view) populated() Judgment {
+	return v.or(v.congested(), Not(stated(v.SparselyPopulated, "/operation/sparsely_populated",
+		"the area is sparsely populated", "the area is not sparsely populated", "whether the area is sparsely populated")))
 }

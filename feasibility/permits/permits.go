@@ -2,7 +2,6 @@ package permits
 
 import (
 	"cmp"
-	"slices"
 	"strings"
 	"time"
 
@@ -33,7 +32,20 @@ const (
 
 // rank orders statuses within a group.
 func (s Status) rank() int {
-	return slices.Index([]Status{Prohibited, NeededNow, Unknown, Held, NotNeeded}, s)
+	switch s {
+	case Prohibited:
+		return 0
+	case NeededNow:
+		return 1
+	case Unknown:
+		return 2
+	case Held:
+		return 3
+	case NotNeeded:
+		return 4
+	default:
+		return -1
+	}
 }
 
 // Item is one row of the table, evaluated on a mission.
@@ -63,10 +75,9 @@ type Item struct {
 	// positive on the safe side.
 	Measured, Limit, Margin units.Quantity
 
-	subject string   // the fact a breach turns on
-	sources []string // keys of the sources table; the first decides
-	pointed bool     // a duty that gets its own caution when its limit is broken
-	open    bool     // unknown only because the side of the 55 lb line is
+	row     *row   // of the table; nil where the rules are another country's
+	subject string // the fact a breach turns on
+	open    bool   // unknown only because the side of the 55 lb line is
 }
 
 // Checklist is the table evaluated on a mission's facts, in the order an applicant reads it.
@@ -94,14 +105,14 @@ func Check(f Facts) Checklist {
 	if !Covers(f.Country) {
 		return checkAbroad(f, countryOf(f))
 	}
-	v, rules := look(f), Rules()
-	c := Checklist{Regime: v.regime, AsOf: AsOf(), Items: v.items(rules)}
-	c.Items = v.openSide(c.Items, rules)
-	c.LeadChain = longestLead(c.Items, rules)
-	c.Findings = slices.Concat(v.rowFindings(c.Items), v.sideFinding(c.Items), v.dutyFindings(c.Items), v.holdingFindings(rules), v.expiryFindings())
+	v := look(f)
+	c := Checklist{Regime: v.regime, AsOf: AsOf(), Items: v.items()}
+	v.openSide(c.Items)
+	c.LeadChain = longestLead(c.Items)
+	c.Findings = v.findings(c.Items)
 	c.Assumptions = v.assumptions()
 	c.Cautions = cautions(f.At)
-	c.Sources = v.usedSources(c.Items)
+	c.Sources = usedSources(c.Items)
 	return c
 }
 
@@ -112,5 +123,8 @@ func Covers(country string) bool { return countryOf(Facts{Country: country}) == 
 // countryOf is the country of the mission; not stated, it is taken as the United States, which
 // the assumptions say.
 func countryOf(f Facts) string {
+	if f.Country == "US" {
+		return f.Country
+	}
 	return cmp.Or(strings.ToUpper(strings.TrimSpace(f.Country)), "US")
 }

@@ -53,7 +53,7 @@ func recurrentTraining() Rule {
 	}
 }
 
-func pilotStandard(v view) Judgment {
+func pilotStandard(v *view) Judgment {
 	public := v.purpose(Public)
 	if public.Truth == Yes {
 		return missing("the pilot standard that the public agency has set", "/operation/purpose")
@@ -79,7 +79,7 @@ func pilotMedical() Rule {
 		Grade:       GradeSecondHand,
 		Sources:     []string{"naaa-uas", "faa-137-uas"},
 		heldSettles: true,
-		applies: func(view) Judgment {
+		applies: func(*view) Judgment {
 			return missing("what your grant asks of the pilot; published texts disagree", "/operation/holds")
 		},
 	}
@@ -102,7 +102,7 @@ func pilotInCommand() Rule {
 		Evidence:      "job sheet",
 		Grade:         GradeMemory,
 		Sources:       []string{"cfr-14-memory"},
-		applies:       func(view) Judgment { return always("every flight has one") },
+		applies:       func(*view) Judgment { return always("every flight has one") },
 	}
 }
 
@@ -121,7 +121,7 @@ func lineOfSight() Rule {
 		Evidence:      "waiver, or the clause of the grant",
 		Grade:         GradeRead,
 		Sources:       []string{"cfr-107-31"},
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			return Not(fact(v.LineOfSight, "/operation/line_of_sight",
 				"the aircraft stays in sight", "the aircraft is flown out of sight"))
 		},
@@ -144,6 +144,7 @@ func visualObserver() Rule {
 		Grade:         GradeRead,
 		Sources:       []string{"cfr-107-31", "naaa-uas"},
 		applies:       observerUsed,
+		weighs:        true,
 	}))
 	r.HowToGet = "brief the observer before the flight, agree the words, and stay in contact throughout; only a part 107 waiver of 107.33 frees you of it"
 	r.LargeHowToGet = "read what your grant says on observers; where one is required or used, brief that person before the flight and stay in contact throughout"
@@ -151,7 +152,7 @@ func visualObserver() Rule {
 	return r
 }
 
-func observerUsed(v view) Judgment {
+func observerUsed(v *view) Judgment {
 	if v.VisualObservers == nil {
 		return missing("how many visual observers work", "/operation/visual_observers")
 	}
@@ -179,6 +180,6 @@ func alcoholDrugs() Rule {
 		HowToGet:      "ask each crew member before the flight",
 		Grade:         GradeMemory,
 		Sources:       []string{"cfr-14-memory"},
-		applies:       func(view) Judgment { return always("binds every crew member") },
+		applies:       func(*view) Judgment { return always("binds every crew member") },
 	}
 }

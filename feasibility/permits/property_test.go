@@ -87,6 +87,13 @@ func anyFacts(t *rapid.T) Facts {
 	return f
 }
 
+// allDispenses lists the codes of what leaves the tank.
+func allDispenses() []Dispenses {
+	return []Dispenses{
+		EconomicPoison, Nourishment, SoilTreatment, Seed, PestControlOther, LiveInsects, WaterTest, OtherDispensed,
+	}
+}
+
 // drawFlags draws every optional yes or no of the facts that was not drawn yet.
 func drawFlags(t *rapid.T, f *Facts) {
 	for i, field := range []**bool{

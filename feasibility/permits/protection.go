@@ -1,11 +1,6 @@
 package permits
 
-import (
-	"fmt"
-	"slices"
-
-	"tractcheck/feasibility/units"
-)
+import "tractcheck/feasibility/units"
 
 // protectionRules is what protects people, species, water and neighbors around the field.
 func protectionRules() []Rule {
@@ -34,10 +29,10 @@ func exclusionZone() Rule {
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-40-170-405", "fr-89-80767"},
 		pointed:     true,
-		applies: func(v view) Judgment {
-			j := And(v.poison, stated(v.Label.WPSLabel, "/load/product_label/wps_label",
+		applies: func(v *view) Judgment {
+			j := v.and(v.poison, stated(v.Label.WPSLabel, "/load/product_label/wps_label",
 				"the label carries the worker protection rules", "the label carries no worker protection rules",
-				"the label carries the worker protection rules"))
+				"whether the label carries the worker protection rules"))
 			if j.Truth == No {
 				return j
 			}
@@ -48,29 +43,29 @@ func exclusionZone() Rule {
 
 // zoneNeighbors adds which places where people may be lie inside and outside the zone, and
 // measures the nearest.
-func (v view) zoneNeighbors(j Judgment) Judgment {
-	var nearest *units.Length
-	closest := ""
+func (v *view) zoneNeighbors(j Judgment) Judgment {
+	var nearest units.Length
+	closest := -1
 	for i, n := range v.Neighbors {
 		if n.Kind != "dwelling" && n.Kind != "road" && n.Kind != "other" {
 			continue
 		}
 		if units.AtMost(n.Distance, exclusionDistance) {
-			j.Because += fmt.Sprintf("; the %s %s away is inside the 100 ft zone: stop while anyone is outdoors there", n.name(), feet(n.Distance))
+			j.Because = v.say(j.Because, "; the ", n.name(), " ", v.feet(n.Distance), " away is inside the 100 ft zone: stop while anyone is outdoors there")
 		} else {
-			j.Because += fmt.Sprintf("; the %s %s away is outside the 100 ft zone", n.name(), feet(n.Distance))
+			j.Because = v.say(j.Because, "; the ", n.name(), " ", v.feet(n.Distance), " away is outside the 100 ft zone")
 		}
-		if nearest == nil || n.Distance < *nearest {
-			nearest, closest = &n.Distance, fmt.Sprintf("/field/neighbors/%d", i)
+		if closest < 0 || n.Distance < nearest {
+			nearest, closest = n.Distance, i
 		}
 	}
 	if v.EmployeesNear != nil && *v.EmployeesNear {
-		j.Because += "; employees work near: keep them out of the 100 ft zone"
+		j.Because = v.say(j.Because, "; employees work near: keep them out of the 100 ft zone")
 	}
-	if nearest != nil {
-		j.Measured, j.Limit, j.Margin = *nearest, exclusionDistance, margin(*nearest, exclusionDistance)
+	if closest >= 0 {
+		compare(&j, nearest, exclusionDistance, margin(nearest, exclusionDistance))
 		if j.Truth == Yes {
-			j.Pointers = append(slices.Clone(j.Pointers), closest)
+			j.Pointers.add(v.neighborPointer(closest, ""))
 		}
 	}
 	return j
@@ -93,9 +88,9 @@ func speciesBulletin() Rule {
 		Evidence:    "bulletin print",
 		Grade:       GradeRead,
 		Sources:     []string{"epa-bulletins"},
-		applies: func(v view) Judgment {
-			return And(v.poison, stated(v.Label.BulletinRequired, "/load/product_label/bulletin_required",
-				"the label asks for the bulletin", "the label asks for no bulletin", "the label asks for the bulletin"))
+		applies: func(v *view) Judgment {
+			return v.and(v.poison, stated(v.Label.BulletinRequired, "/load/product_label/bulletin_required",
+				"the label asks for the bulletin", "the label asks for no bulletin", "whether the label asks for the bulletin"))
 		},
 	}
 }
@@ -117,24 +112,24 @@ func waterDischargePermit() Rule {
 		Evidence:    "coverage letter",
 		Grade:       GradeRead,
 		Sources:     []string{"epa-pgp-2026", "npdes-patterns"},
-		applies:     view.atWater,
+		applies:     (*view).atWater,
 	}
 }
 
 // atWater judges whether the spray falls under water law: it goes over water, or the use is one of
 // the four patterns of the general permit. Who states that it does not go over water states that the
 // use is none of them, unless the pattern itself says otherwise.
-func (v view) atWater() Judgment {
+func (v *view) atWater() Judgment {
 	const decides = "; the general permit in force since 2026-10-31 or the state's own decides"
 	over := stated(v.OverWater, "/operation/over_water", "the spray goes over or at water"+decides,
 		"the spray stays off water and the use is none at water; ordinary field spraying is not a pattern of the general permit",
-		"the spray goes over water, or the use is against mosquitoes, weeds, algae or animals at water or in a forest canopy")
+		"whether the spray goes over water, or the use is against mosquitoes, weeds, algae or animals at water or in a forest canopy")
 	if v.UsePattern == nil || !v.UsePattern.AtWater() {
 		return over
 	}
 	pattern := fact(true, "/operation/use_pattern",
-		"the use ("+words(string(*v.UsePattern))+") is a pattern of the general discharge permit"+decides, "")
-	return Or(pattern, over)
+		v.say("the use (", words(string(*v.UsePattern)), ") is a pattern of the general discharge permit", decides), "")
+	return v.or(pattern, over)
 }
 
 // neighborNotice is state law and good practice; distances differ by state.
@@ -152,23 +147,22 @@ func neighborNotice() Rule {
 		Evidence:    "call log",
 		Grade:       GradeMemory,
 		Sources:     []string{"state-practice"},
-		applies:     view.sensitiveNeighbor,
+		applies:     (*view).sensitiveNeighbor,
 	}
 }
 
-func (v view) sensitiveNeighbor() Judgment {
+func (v *view) sensitiveNeighbor() Judgment {
 	if v.Neighbors == nil {
 		return missing("what lies next to the field", "/field/neighbors")
 	}
 	judged := []Judgment{fact(false, "/field/neighbors", "", "no house, bees, organic or other sensitive place was named next to the field")}
 	for i, n := range v.Neighbors {
-		pointer := fmt.Sprintf("/field/neighbors/%d", i)
 		switch n.Kind {
 		case "dwelling", "apiary", "organic":
-			judged = append(judged, fact(true, pointer, fmt.Sprintf("%s %s from the field", n.Kind, feet(n.Distance)), ""))
+			judged = append(judged, fact(true, v.neighborPointer(i, ""), v.say(n.Kind, " ", v.feet(n.Distance), " from the field"), ""))
 		case "crop", "other":
-			judged = append(judged, missing(fmt.Sprintf("whether the %s %s from the field is sensitive", n.name(), feet(n.Distance)), pointer+"/tolerance"))
+			judged = append(judged, missing(v.say("whether the ", n.name(), " ", v.feet(n.Distance), " from the field is sensitive"), v.neighborPointer(i, "/tolerance")))
 		}
 	}
-	return Or(judged...)
+	return v.or(judged...)
 }

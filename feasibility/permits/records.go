@@ -21,7 +21,7 @@ func operatorRecords() Rule {
 		Evidence:    "job log",
 		Grade:       GradeRead,
 		Sources:     []string{"cfr-107-137-2026"},
-		applies:     func(v view) Judgment { return v.purpose(Commercial) },
+		applies:     func(v *view) Judgment { return v.purpose(Commercial) },
 	}
 }
 
@@ -42,7 +42,7 @@ func restrictedUseRecord() Rule {
 		Evidence:    "record",
 		Grade:       GradeSecondHand,
 		Sources:     []string{"cfr-7-110-3"},
-		applies:     view.restrictedUse,
+		applies:     (*view).restrictedUse,
 	}
 }
 
@@ -62,7 +62,7 @@ func commercialRestrictedUseRecord() Rule {
 		Evidence:    "record",
 		Grade:       GradeSecondHand,
 		Sources:     []string{"cfr-40-171-303", "cfr-7-110-3"},
-		applies:     func(v view) Judgment { return And(v.restrictedUse(), v.purpose(Commercial)) },
+		applies:     func(v *view) Judgment { return v.and(v.restrictedUse(), v.purpose(Commercial)) },
 	}
 }
 
@@ -82,7 +82,7 @@ func showDocuments() Rule {
 		Evidence:      "documents on site",
 		Grade:         GradeMemory,
 		Sources:       []string{"cfr-14-memory"},
-		applies:       func(view) Judgment { return always("binds every flight") },
+		applies:       func(*view) Judgment { return always("binds every flight") },
 	}
 }
 
@@ -103,6 +103,6 @@ func safetyEventReport() Rule {
 		Evidence:      "report number",
 		Grade:         GradeRead,
 		Sources:       []string{"cfr-107-9"},
-		applies:       func(view) Judgment { return always("binds every flight, if something happens") },
+		applies:       func(*view) Judgment { return always("binds every flight, if something happens") },
 	}
 }

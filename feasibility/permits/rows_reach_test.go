@@ -147,7 +147,7 @@ func TestCheck_openSide(t *testing.T) {
 	assert.Equal(t, NotNeeded, itemOf(t, c, "aircraft-on-approved-list").Status, "70 lb is within the listed 100 lb")
 	found := findingOf(t, c, CodeSideNotSettled)
 	assert.Contains(t, found.Message, "the fill and the density")
-	assert.Equal(t, units.Mass(51*units.Pound), found.Measured)
+	assert.Equal(t, units.Significant(51*units.Pound, 9), found.Measured)
 	f.OtherSide = new(units.Mass(0))
 	assert.Equal(t, NotNeeded, itemOf(t, Check(f), "coa-large").Status)
 

@@ -128,19 +128,20 @@ type Rule struct {
 	DependsOn     []string // ids of earlier rows to have first
 	AsOf          time.Time
 
-	applies func(view) Judgment // whether the row binds, or its limit is broken
-	has     func(view) Judgment // optional: whether other facts say that it is held
+	applies func(*view) Judgment // whether the row binds, or its limit is broken
+	has     func(*view) Judgment // optional: whether other facts say that it is held
 
 	heldSettles bool // a holding answers the row even where its condition cannot be told
 	pointed     bool // a duty whose condition points at something near: it gets its own caution
+	weighs      bool // the condition turns on the side of the 55 lb line, in both regimes
 }
 
 // Waivable reports whether a part 107 waiver can lift the row (14 CFR 107.205).
-func (r Rule) Waivable() bool { return r.Relief == ReliefWaiver }
+func (r *Rule) Waivable() bool { return r.Relief == ReliefWaiver }
 
 // Waiver is the id to send in holds for a waiver, clause or permission that lifts the row; empty
 // where none can.
-func (r Rule) Waiver() string {
+func (r *Rule) Waiver() string {
 	if r.Relief == ReliefWaiver || r.Relief == ReliefGrant {
 		return "waiver:" + r.ID
 	}
@@ -148,12 +149,12 @@ func (r Rule) Waiver() string {
 }
 
 // binds reports whether the row is live in a regime.
-func (r Rule) binds(regime Regime) bool {
+func (r *Rule) binds(regime Regime) bool {
 	return r.Regimes == BothRegimes || string(r.Regimes) == string(regime)
 }
 
 // regimeReason says why a row of the other regime is not needed.
-func (r Rule) regimeReason() string {
+func (r *Rule) regimeReason() string {
 	if r.Regimes == SmallOnly {
 		return "part 107 does not apply at 55 lb or more"
 	}
@@ -161,7 +162,7 @@ func (r Rule) regimeReason() string {
 }
 
 // accepts reports whether an id in holds satisfies the row for a purpose.
-func (r Rule) accepts(id string, purpose Purpose) bool {
+func (r *Rule) accepts(id string, purpose Purpose) bool {
 	if id == r.ID {
 		return r.Kind == Permit || r.Kind == Duty
 	}
@@ -174,12 +175,12 @@ func (r Rule) accepts(id string, purpose Purpose) bool {
 }
 
 // acceptsEver reports whether an id in holds satisfies the row for some purpose.
-func (r Rule) acceptsEver(id string) bool {
+func (r *Rule) acceptsEver(id string) bool {
 	return r.accepts(id, Commercial) || r.accepts(id, Private) || r.accepts(id, Public)
 }
 
 // cited is the citation for a regime, marked where it was not read again.
-func (r Rule) cited(regime Regime) string {
+func (r *Rule) cited(regime Regime) string {
 	citation := r.Citation
 	if regime == LargeRegime && r.LargeCitation != "" {
 		citation = r.LargeCitation
@@ -191,7 +192,7 @@ func (r Rule) cited(regime Regime) string {
 }
 
 // howToGet is the relief path for a regime.
-func (r Rule) howToGet(regime Regime) string {
+func (r *Rule) howToGet(regime Regime) string {
 	if regime == LargeRegime && r.LargeHowToGet != "" {
 		return r.LargeHowToGet
 	}
@@ -199,7 +200,7 @@ func (r Rule) howToGet(regime Regime) string {
 }
 
 // lead is the official lead time for a regime, in words and as a duration.
-func (r Rule) lead(regime Regime) (string, units.Duration) {
+func (r *Rule) lead(regime Regime) (string, units.Duration) {
 	if regime == LargeRegime && r.LargeLeadTime != "" {
 		return r.LargeLeadTime, r.LargeLead
 	}

@@ -27,13 +27,13 @@ func oneAircraftPerPilot() Rule {
 		Grade:         GradeSecondHand,
 		Sources:       []string{"cfr-107-35", "naaa-uas"},
 		DependsOn:     []string{"remote-pilot-certificate"},
-		applies:       func(v view) Judgment { return Or(pilotShare(v), observerShare(v)) },
+		applies:       func(v *view) Judgment { return v.or(pilotShare(v), observerShare(v)) },
 	}))
 }
 
 // pilotShare judges whether a pilot flies several aircraft. Aircraft a pilot = aircraft at once
 // over remote pilots, rounded up.
-func pilotShare(v view) Judgment {
+func pilotShare(v *view) Judgment {
 	aircraft := v.Aircraft
 	if aircraft < 1 {
 		return missing("how many aircraft fly at once", "/aircraft/count")
@@ -57,7 +57,7 @@ func pilotShare(v view) Judgment {
 }
 
 // observerShare judges whether an observer serves several aircraft.
-func observerShare(v view) Judgment {
+func observerShare(v *view) Judgment {
 	aircraft := v.Aircraft
 	if aircraft < 1 {
 		return missing("how many aircraft fly at once", "/aircraft/count")

@@ -97,19 +97,39 @@ func otherSources() []finding.Source {
 // find finds a source among some; a key that is not among them gives an empty source, which the
 // test of the table refuses.
 func find(among []finding.Source, id string) finding.Source {
-	if at := slices.IndexFunc(among, func(s finding.Source) bool { return s.ID == id }); at >= 0 {
-		return among[at]
+	for i := range among {
+		if among[i].ID == id {
+			return among[i]
+		}
 	}
 	return finding.Source{}
 }
 
 // usedSources lists the sources of the rows shown, each once, in the order of the sources table.
-func (v view) usedSources(items []Item) []finding.Source {
-	used := map[string]bool{"permits-own-design": true}
-	for _, item := range items {
-		for _, id := range item.sources {
-			used[id] = true
+func usedSources(items []Item) []finding.Source {
+	used, count := make([]bool, len(sourceTable)), 0
+	for i := range items {
+		if items[i].row == nil {
+			continue
+		}
+		for _, at := range items[i].row.cites {
+			used[at] = true
 		}
 	}
-	return slices.DeleteFunc(slices.Clone(v.table), func(s finding.Source) bool { return !used[s.ID] })
+	used[ownDesign] = true
+	for _, u := range used {
+		if u {
+			count++
+		}
+	}
+	list := make([]finding.Source, 0, count)
+	for i, u := range used {
+		if u {
+			list = append(list, sourceTable[i])
+		}
+	}
+	return list
 }
+
+// ownDesign is the place of the source that names the choices of this table.
+var ownDesign = len(sourceTable) - 1

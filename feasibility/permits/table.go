@@ -1,6 +1,10 @@
 package permits
 
-import "slices"
+import (
+	"slices"
+
+	"tractcheck/feasibility/finding"
+)
 
 // Rules is the whole table of the United States in reading order: family by family, as an
 // applicant works through them. Every call builds it afresh, so no caller can change another's.
@@ -16,4 +20,83 @@ func Rules() []Rule {
 		rules[i].AsOf = AsOf()
 	}
 	return rules
+}
+
+// row is a rule as a check uses it, with everything about it that no mission changes worked out.
+type row struct {
+	Rule
+	at     int            // its place in the table
+	code   finding.Code   // of its finding
+	source finding.Source // of its finding
+	cites  []int          // places in the sources table
+	after  []int          // places of the rows to have first
+	small  Item           // what it is on this side of the line, before its status is known
+	large  Item
+}
+
+// The tables of every check: built once, never changed, and never handed out.
+var (
+	sourceTable = sources()
+	table       = tableOf(Rules())
+	heldIDs     = acceptedIDs(table)
+	weightRow   = &table[0] // the line itself, by whose relief a takeoff at 55 lb and over is allowed
+)
+
+// tableOf works out what no mission changes.
+func tableOf(rules []Rule) []row {
+	rows := make([]row, len(rules))
+	places := make(map[string]int, len(rules))
+	for i := range rules {
+		r := &rows[i]
+		r.Rule, r.at = rules[i], i
+		places[r.ID] = i
+		r.code, r.source = CodeOf(r.ID), find(sourceTable, r.Sources[0])
+		for _, id := range r.Sources {
+			r.cites = append(r.cites, slices.IndexFunc(sourceTable, func(s finding.Source) bool { return s.ID == id }))
+		}
+		for _, id := range r.DependsOn {
+			r.after = append(r.after, places[id])
+		}
+		r.small, r.large = r.blank(SmallRegime), r.blank(LargeRegime)
+	}
+	return rows
+}
+
+// blank is the item of a row before its status is known.
+func (r *row) blank(regime Regime) Item {
+	leadTime, lead := r.lead(regime)
+	return Item{
+		ID: r.ID, Title: r.Title, Citation: r.cited(regime), HowToGet: r.howToGet(regime),
+		Evidence: r.Evidence, LeadTime: leadTime, Kind: r.Kind, Group: r.Group, Grade: r.Grade,
+		Demands: r.Demands, Validity: r.Validity, Lead: lead, QuickPath: r.QuickPath, Waiver: r.Waiver(),
+		row: r,
+	}
+}
+
+// acceptedIDs is every id in holds that satisfies some row for some purpose.
+func acceptedIDs(rows []row) map[string]bool {
+	accepted := make(map[string]bool)
+	for i := range rows {
+		r := &rows[i]
+		ids := []string{r.ID, "waiver:" + r.ID}
+		for _, e := range r.HeldBy {
+			ids = append(ids, e.ID)
+		}
+		for _, id := range ids {
+			if r.acceptsEver(id) {
+				accepted[id] = true
+			}
+		}
+	}
+	return accepted
+}
+
+// rowOf finds a row by its id; nil where there is none.
+func rowOf(id string) *row {
+	for i := range table {
+		if table[i].ID == id {
+			return &table[i]
+		}
+	}
+	return nil
 }

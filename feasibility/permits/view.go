@@ -1,10 +1,7 @@
 package permits
 
 import (
-	"fmt"
-	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"tractcheck/feasibility/daylight"
@@ -15,28 +12,49 @@ import (
 // weightLine is the line between the regimes: under it is small. 14 CFR 1.1 and 107.3.
 const weightLine = 55 * units.Pound
 
-// view is a mission's facts with what all rows share worked out once.
+// view is a mission's facts with what all rows share worked out once. It belongs to one check.
 type view struct {
 	Facts
+	*scribe
 	regime   Regime
 	poison   Judgment // the tank holds an economic poison
 	agri     Judgment // the flight is an agricultural aircraft operation, 14 CFR 137.3
 	holdings []holding
-	table    []finding.Source // the sources table, built once a check
+	shared   [sharedConditions]Judgment // the conditions that several rows ask, once judged
+	judged   [sharedConditions]bool
+	pointers []string // room for the lists of facts that are missing
 }
 
-// source finds a source by its key.
-func (v view) source(id string) finding.Source { return find(v.table, id) }
+// listed is pointers as a list of its own, from the room for them.
+func (v *view) listed(p *Pointers) []string {
+	if p.len() == 0 {
+		return nil
+	}
+	if cap(v.pointers)-len(v.pointers) < p.len() {
+		v.pointers = make([]string, 0, max(missingRoom, p.len()))
+	}
+	start := len(v.pointers)
+	v.pointers = p.appendTo(v.pointers)
+	return v.pointers[start:len(v.pointers):len(v.pointers)]
+}
+
+// missingRoom holds the missing facts of a usual check. Own choice.
+const missingRoom = 48
 
 // look resolves the shared facts.
-func look(f Facts) view {
-	v := view{Facts: f, regime: LargeRegime, holdings: holdings(f), table: sources()}
+func look(f Facts) *view { return lookWith(f, &scribe{}) }
+
+func lookWith(f Facts, texts *scribe) *view {
+	v := &view{Facts: f, scribe: texts, regime: LargeRegime, holdings: holdings(f)}
 	if f.Small {
 		v.regime = SmallRegime
 	}
-	v.poison, v.agri = judgePoison(f), judgeAgri(f)
+	v.poison, v.agri = v.judgePoison(), v.judgeAgri()
 	return v
 }
+
+// source finds a source by its key.
+func (v *view) source(id string) finding.Source { return find(sourceTable, id) }
 
 // dispensed is what leaves the tank. A load declared a pesticide is an economic poison, whatever
 // else the request says; a load declared none, with nothing else said, is not known.
@@ -44,34 +62,39 @@ func dispensed(f Facts) (Dispenses, bool) {
 	if f.Pesticide {
 		return EconomicPoison, true
 	}
-	if f.Dispenses == nil || !slices.Contains(allDispenses(), *f.Dispenses) {
+	if f.Dispenses == nil || !f.Dispenses.known() {
 		return "", false
 	}
 	return *f.Dispenses, true
 }
 
-func allDispenses() []Dispenses {
-	return []Dispenses{
-		EconomicPoison, Nourishment, SoilTreatment, Seed, PestControlOther, LiveInsects, WaterTest, OtherDispensed,
+// known reports whether the code is one of the table's.
+func (d Dispenses) known() bool {
+	switch d {
+	case EconomicPoison, Nourishment, SoilTreatment, Seed, PestControlOther, LiveInsects, WaterTest, OtherDispensed:
+		return true
+	default:
+		return false
 	}
 }
 
-func judgePoison(f Facts) Judgment {
-	substance, ok := dispensed(f)
+func (v *view) judgePoison() Judgment {
+	substance, ok := dispensed(v.Facts)
 	if !ok {
 		return missing("what leaves the tank", "/operation/dispenses")
 	}
-	return fact(substance == EconomicPoison, "/operation/dispenses",
-		"the tank holds a pesticide (economic poison)",
-		"the tank holds no pesticide: "+words(string(substance)))
+	if substance == EconomicPoison {
+		return fact(true, "/operation/dispenses", "the tank holds a pesticide (economic poison)", "")
+	}
+	return fact(false, "/operation/dispenses", "", v.say("the tank holds no pesticide: ", words(string(substance))))
 }
 
 // judgeAgri follows the definition of agricultural aircraft operation: economic poisons; other
 // substances for plant nourishment, soil treatment, propagation of plant life or pest control;
 // dispensing that directly affects agriculture, horticulture or forest preservation; live insects
 // excepted. 14 CFR 137.3.
-func judgeAgri(f Facts) Judgment {
-	substance, ok := dispensed(f)
+func (v *view) judgeAgri() Judgment {
+	substance, ok := dispensed(v.Facts)
 	if !ok {
 		return missing("what leaves the tank", "/operation/dispenses")
 	}
@@ -82,47 +105,59 @@ func judgeAgri(f Facts) Judgment {
 	switch substance {
 	case LiveInsects, WaterTest:
 		return fact(false, "/operation/dispenses", "",
-			because+" is no agricultural aircraft operation (14 CFR 137.3)")
+			v.say(because, " is no agricultural aircraft operation (14 CFR 137.3)"))
 	case OtherDispensed:
 		return missing("whether what leaves the tank directly affects agriculture, horticulture or forests",
 			"/operation/dispenses")
 	default:
 		return fact(true, "/operation/dispenses",
-			"dispensing "+because+" is an agricultural aircraft operation (14 CFR 137.3)", "")
+			v.say("dispensing ", because, " is an agricultural aircraft operation (14 CFR 137.3)"), "")
 	}
 }
 
 // purpose judges whether the purpose is the given one.
-func (v view) purpose(p Purpose) Judgment {
+func (v *view) purpose(p Purpose) Judgment {
 	if v.Purpose != Commercial && v.Purpose != Private && v.Purpose != Public {
 		return missing("the purpose of the flight", "/operation/purpose")
 	}
-	because := "the purpose is " + string(v.Purpose)
+	because := purposeWords(v.Purpose)
 	return fact(v.Purpose == p, "/operation/purpose", because, because)
 }
 
+// purposeWords says a purpose; half the rows ask for it.
+func purposeWords(p Purpose) string {
+	switch p {
+	case Commercial:
+		return "the purpose is commercial"
+	case Private:
+		return "the purpose is private"
+	default:
+		return "the purpose is public"
+	}
+}
+
 // civil judges whether the operator is not a public agency.
-func (v view) civil() Judgment { return Not(v.purpose(Public)) }
+func (v *view) civil() Judgment { return Not(v.purpose(Public)) }
 
 // airspaceIn judges whether the field lies in one of the classes.
-func (v view) airspaceIn(classes ...Airspace) Judgment {
+func (v *view) airspaceIn(classes ...Airspace) Judgment {
 	stated := []Airspace{AirspaceG, AirspaceESurface, AirspaceD, AirspaceC, AirspaceB}
 	if !slices.Contains(stated, v.Airspace) {
 		return missing("the class of the airspace over the field", "/operation/airspace")
 	}
-	because := "the airspace is class " + string(v.Airspace)
+	because := v.say("the airspace is class ", string(v.Airspace))
 	return fact(slices.Contains(classes, v.Airspace), "/operation/airspace", because, because)
 }
 
 // phase judges whether the flight is in the given part of the day.
-func (v view) phase(p daylight.Phase) Judgment {
+func (v *view) phase(p daylight.Phase) Judgment {
 	if v.Phase != daylight.Day && v.Phase != daylight.Twilight && v.Phase != daylight.Night {
 		if v.At == nil {
 			return missing("when the job is flown", "/weather/at")
 		}
 		return missing("where the job is flown", "/weather/latitude", "/weather/longitude")
 	}
-	because := "it is " + string(v.Phase)
+	because := v.say("it is ", string(v.Phase))
 	if v.Alaska != nil && *v.Alaska && v.Phase != daylight.Day {
 		because += " (in Alaska the almanac, not a fixed 30 minutes, bounds twilight: check it)"
 	}
@@ -130,61 +165,16 @@ func (v view) phase(p daylight.Phase) Judgment {
 }
 
 // congested judges whether the field lies in a congested area.
-func (v view) congested() Judgment {
+func (v *view) congested() Judgment {
 	return stated(v.CongestedArea, "/operation/congested_area",
 		"the field lies in a congested area", "the field is not in a congested area",
-		"the field lies in a congested area")
+		"whether the field lies in a congested area")
 }
 
 // stateKnown judges whether the state was named; rows that the state decides wait for it.
-func (v view) stateKnown() Judgment {
+func (v *view) stateKnown() Judgment {
 	if v.State == nil || strings.TrimSpace(*v.State) == "" {
 		return missing("the state, whose rules decide this", "/operation/state")
 	}
-	return Judgment{Truth: Yes, Because: "the rules of " + *v.State + " apply", Pointers: []string{"/operation/state"}}
+	return Judgment{Truth: Yes, Because: v.say("the rules of ", *v.State, " apply"), Pointers: pointTo("/operation/state")}
 }
-
-// The phrases of figures, in US units, with the digits a grower reads off an instrument.
-
-func pounds(m units.Mass) string  { return figure(m.In(units.Pound)) + " lb" }
-func feet(l units.Length) string  { return figure(l.In(units.Foot)) + " ft" }
-func miles(l units.Length) string { return figure(l.In(units.Mile)) + " mi" }
-func mph(s units.Speed) string    { return figure(s.In(units.MilePerHour)) + " mph" }
-func gallonsPerAcre(r units.ApplicationRate) string {
-	return figure(r.In(units.GallonPerAcre)) + " gal/ac"
-}
-
-// figureDigits is how many digits a message prints: a tenth of a pound in a hundred. The figures
-// beside the message keep all theirs. Own choice.
-const figureDigits = 4
-
-func figure(x float64) string { return digits(x, figureDigits) }
-
-// beside prints a figure with more digits where it lies within a part in five hundred of a limit,
-// and with as many as it takes to tell the two apart, so that 55.0001 is not said to be 55. Own choice.
-func beside(x, limit float64) string {
-	said := figure(x)
-	if math.Abs(x-limit) < limit/500 {
-		said = digits(x, 6)
-	}
-	for n := 7; n <= 9 && said == figure(limit); n++ {
-		said = digits(x, n)
-	}
-	return said
-}
-
-func digits(x float64, n int) string {
-	rounded := float64(units.Significant(units.Proportion(x), n))
-	if size := max(rounded, -rounded); size != 0 && (size < 1e-6 || size >= 1e9) {
-		return fmt.Sprintf("%.*g", n, rounded)
-	}
-	return strconv.FormatFloat(rounded, 'f', -1, 64)
-}
-
-// poundsBeside prints a weight so that it can be told from a limit.
-func poundsBeside(m, limit units.Mass) string {
-	return beside(m.In(units.Pound), limit.In(units.Pound)) + " lb"
-}
-
-// words turns a code of the contract into words.
-func words(code string) string { return strings.ReplaceAll(code, "_", " ") }

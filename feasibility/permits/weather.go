@@ -1,10 +1,6 @@
 package permits
 
-import (
-	"fmt"
-
-	"tractcheck/feasibility/units"
-)
+import "tractcheck/feasibility/units"
 
 // weatherRules is the speed, height and weather limits of 14 CFR 107.51, as several published
 // courses give them; all agree.
@@ -35,12 +31,12 @@ func groundspeedLimit() Rule {
 		Demands:     "groundspeed at most 100 mph",
 		Citation:    "14 CFR 107.51(a)",
 		Evidence:    "flight plan",
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			if !known(v.Groundspeed) {
 				return missing("the groundspeed", "/flight/speed")
 			}
 			return over(v.Groundspeed, highestGroundspeed, "/flight/speed",
-				fmt.Sprintf("groundspeed %s, limit 100 mph", mph(v.Groundspeed)))
+				v.say("groundspeed ", v.mph(v.Groundspeed), ", limit 100 mph"))
 		},
 	})
 }
@@ -54,18 +50,18 @@ func heightLimit() Rule {
 		Demands:     "at most 400 ft above ground",
 		Citation:    "14 CFR 107.51(b)",
 		Evidence:    "flight plan",
-		applies: func(v view) Judgment {
+		applies: func(v *view) Judgment {
 			if !known(v.HeightAGL) {
 				return missing("the flight height above ground", "/flight/height")
 			}
-			return v.aboveGround(greatestHeight, fmt.Sprintf("flight at %s above ground, limit 400 ft", feet(v.HeightAGL)))
+			return v.aboveGround(greatestHeight, v.say("flight at ", v.feet(v.HeightAGL), " above ground, limit 400 ft"))
 		},
 	})
 }
 
 // aboveGround judges the flight height against a limit. A crop whose height was not stated may lift
 // the flight over it.
-func (v view) aboveGround(limit units.Length, because string) Judgment {
+func (v *view) aboveGround(limit units.Length, because string) Judgment {
 	j := over(v.HeightAGL, limit, "/flight/height", because)
 	if j.Truth == No && known(v.HighestAGL) && !units.AtMost(v.HighestAGL, limit) {
 		return missing("the height of the crop, over which the aircraft flies", "/field/crop_height")
@@ -82,16 +78,18 @@ func visibilityLimit() Rule {
 		Demands:     "at least 3 statute miles of flight visibility from the control station",
 		Citation:    "14 CFR 107.51(c)",
 		Evidence:    "weather source with its time",
-		applies:     view.shortSight,
+		applies:     (*view).shortSight,
 	})
 }
 
-func (v view) shortSight() Judgment {
+func (v *view) shortSight() Judgment { return v.once(shortSight, (*view).judgeShortSight) }
+
+func (v *view) judgeShortSight() Judgment {
 	if v.Visibility == nil || !units.Finite(*v.Visibility) {
 		return missing("the visibility", "/weather/visibility")
 	}
 	return under(*v.Visibility, leastVisibility, "/weather/visibility",
-		fmt.Sprintf("visibility %s, at least 3 statute miles needed", miles(*v.Visibility)))
+		v.say("visibility ", v.miles(*v.Visibility), ", at least 3 statute miles needed"))
 }
 
 // cloudClearance is 14 CFR 107.51(d).
@@ -103,25 +101,28 @@ func cloudClearance() Rule {
 		Demands:     "at least 500 ft below and 2,000 ft beside cloud",
 		Citation:    "14 CFR 107.51(d)",
 		Evidence:    "weather source with its time",
-		applies:     view.nearCloud,
+		applies:     (*view).nearCloud,
 	})
 }
 
-// nearCloud judges both clearances; a clear sky answers one that was not stated.
-func (v view) nearCloud() Judgment {
-	return Or(
+// nearCloud judges the clearances from cloud, once.
+func (v *view) nearCloud() Judgment { return v.once(nearCloud, (*view).judgeNearCloud) }
+
+// judgeNearCloud judges both clearances; a clear sky answers one that was not stated.
+func (v *view) judgeNearCloud() Judgment {
+	return v.or(
 		v.cloud(v.CloudBelow, belowCloud, "/weather/cloud_below", "below"),
 		v.cloud(v.CloudSide, besideCloud, "/weather/cloud_side", "beside"),
 	)
 }
 
-func (v view) cloud(clearance *units.Length, least units.Length, pointer, where string) Judgment {
+func (v *view) cloud(clearance *units.Length, least units.Length, pointer, where string) Judgment {
 	if clearance != nil && units.Finite(*clearance) {
 		return under(*clearance, least, pointer,
-			fmt.Sprintf("%s %s cloud, at least %s needed", feet(*clearance), where, feet(least)))
+			v.say(v.feet(*clearance), " ", where, " cloud, at least ", v.feet(least), " needed"))
 	}
 	if v.CloudFree != nil && *v.CloudFree {
 		return fact(false, "/weather/cloud_cover", "", "the sky holds no cloud")
 	}
-	return missing("the clearance "+where+" cloud", pointer)
+	return missing(v.say("the clearance ", where, " cloud"), pointer)
 }

@@ -1,7 +1,5 @@
 package permits
 
-import "fmt"
-
 // weightRules is the line between the two rule books.
 func weightRules() []Rule { return []Rule{weightSmallLimit()} }
 
@@ -28,6 +26,7 @@ func weightSmallLimit() Rule {
 		Grade:         GradeRead,
 		Sources:       []string{"14-cfr-107-3", "faa-44807"},
 		applies:       overWeightLine,
+		weighs:        true,
 	}
 }
 
@@ -35,23 +34,26 @@ func weightSmallLimit() Rule {
 // not expired on the day of the job, which must be known where it has a date: the exemption of 49
 // USC 44807 or, for a public agency, its own authority. It reads At, Purpose, Holds and Expiries only.
 func AllowsLarge(f Facts) bool {
-	valid, _ := view{Facts: f, holdings: holdings(f)}.held(weightSmallLimit())
+	v := view{Facts: f, holdings: holdings(f)}
+	valid, _ := v.held(&weightRow.Rule)
 	return valid != nil && !valid.open()
 }
 
-func overWeightLine(v view) Judgment {
+func overWeightLine(v *view) Judgment {
 	if !known(v.TakeoffWeight) {
 		return missing("the takeoff weight", "/aircraft/empty_weight")
 	}
-	room := margin(weightLine, v.TakeoffWeight)
-	because := fmt.Sprintf("%s on takeoff, %s under the line of 55 lb", poundsBeside(v.TakeoffWeight, weightLine), pounds(room))
+	room, weight := margin(weightLine, v.TakeoffWeight), v.poundsBeside(v.TakeoffWeight, weightLine)
+	var because string
 	switch {
 	case v.regime == LargeRegime && room == 0:
-		because = fmt.Sprintf("%s on takeoff, exactly on the line: the rule says less than 55 lb", pounds(v.TakeoffWeight))
+		because = v.say(v.pounds(v.TakeoffWeight), " on takeoff, exactly on the line: the rule says less than 55 lb")
 	case v.regime == LargeRegime:
-		because = fmt.Sprintf("%s on takeoff, %s over the line: the rule says less than 55 lb", poundsBeside(v.TakeoffWeight, weightLine), pounds(-room))
+		because = v.say(weight, " on takeoff, ", v.pounds(-room), " over the line: the rule says less than 55 lb")
+	default:
+		because = v.say(weight, " on takeoff, ", v.pounds(room), " under the line of 55 lb")
 	}
 	j := fact(v.regime == LargeRegime, "/load/fill", because, because)
-	j.Measured, j.Limit, j.Margin = v.TakeoffWeight, weightLine, room
+	compare(&j, v.TakeoffWeight, weightLine, room)
 	return j
 }

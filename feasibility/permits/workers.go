@@ -6,11 +6,11 @@ func workerRules() []Rule { return []Rule{handlerTraining(), restrictedEntry(), 
 
 // wpsSite judges whether the field belongs to an agricultural establishment that grows plants for
 // sale with any hired worker or handler.
-func (v view) wpsSite() Judgment {
+func (v *view) wpsSite() Judgment {
 	return stated(v.WPSSite, "/operation/wps_site",
 		"the field belongs to an establishment with hired workers or handlers",
 		"the field belongs to no establishment with hired workers or handlers",
-		"the field belongs to an establishment with hired workers or handlers")
+		"whether the field belongs to an establishment with hired workers or handlers")
 }
 
 // handlerTraining is 40 CFR 170.501, 170.507, 170.509, from memory.
@@ -29,10 +29,10 @@ func handlerTraining() Rule {
 		Evidence:    "training record",
 		Grade:       GradeMemory,
 		Sources:     []string{"cfr-40-170-memory"},
-		applies: func(v view) Judgment {
-			return And(v.poison, v.wpsSite(), stated(v.HiredHandlers, "/operation/hired_handlers",
+		applies: func(v *view) Judgment {
+			return v.and(v.poison, v.wpsSite(), stated(v.HiredHandlers, "/operation/hired_handlers",
 				"hired handlers mix, load or apply", "no hired handler mixes, loads or applies",
-				"hired handlers mix, load or apply"))
+				"whether hired handlers mix, load or apply"))
 		},
 	}
 }
@@ -53,11 +53,11 @@ func restrictedEntry() Rule {
 		Evidence:    "posting record",
 		Grade:       GradeMemory,
 		Sources:     []string{"cfr-40-170-memory"},
-		applies:     func(v view) Judgment { return And(v.poison, v.wpsSite(), v.entryInterval()) },
+		applies:     func(v *view) Judgment { return v.and(v.poison, v.wpsSite(), v.entryInterval()) },
 	}
 }
 
-func (v view) entryInterval() Judgment {
+func (v *view) entryInterval() Judgment {
 	interval := v.Label.RestrictedEntry
 	if interval == nil {
 		return missing("the restricted-entry interval of the label", "/load/product_label/restricted_entry")
@@ -83,17 +83,17 @@ func centralPosting() Rule {
 		Evidence:    "display",
 		Grade:       GradeMemory,
 		Sources:     []string{"cfr-40-170-memory"},
-		applies:     func(v view) Judgment { return And(v.poison, v.wpsSite(), v.hiredWorkers()) },
+		applies:     func(v *view) Judgment { return v.and(v.poison, v.wpsSite(), v.hiredWorkers()) },
 	}
 }
 
 // hiredWorkers judges whether hired people work there; employees near the field say so too, their
 // absence near the field says nothing.
-func (v view) hiredWorkers() Judgment {
+func (v *view) hiredWorkers() Judgment {
 	if v.HiredWorkers == nil && v.EmployeesNear != nil && *v.EmployeesNear {
 		return fact(true, "/operation/employees_near", "employees work near the field", "")
 	}
 	return stated(v.HiredWorkers, "/operation/hired_workers",
 		"hired workers work on the establishment", "no hired worker works on the establishment",
-		"hired workers work on the establishment")
+		"whether hired workers work on the establishment")
 }

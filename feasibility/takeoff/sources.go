@@ -1,6 +1,10 @@
 package takeoff
 
-import "tractcheck/feasibility/finding"
+import (
+	"slices"
+
+	"tractcheck/feasibility/finding"
+)
 
 // The sources of the room. The standing says how each was checked: the definition of a small
 // aircraft was read; what the caller states of the machine is the maker's word, as the trade takes
@@ -68,21 +72,21 @@ func sourceOf(code LimitCode) finding.Source {
 
 // sourcesOf lists the sources a result stands on, each once, in the room's order.
 func sourcesOf(r Result) []finding.Source {
-	used := map[string]bool{}
-	for _, limit := range r.Limits {
-		used[sourceOf(limit.Code).ID] = true
-	}
-	for _, f := range r.Findings {
-		used[f.Source.ID] = true
-	}
-	for _, a := range r.Assumptions {
-		used[a.Source.ID] = true
-	}
-	var list []finding.Source
-	for _, source := range sources() {
-		if used[source.ID] {
+	list := make([]finding.Source, 0, len(sourcesTable))
+	for _, source := range sourcesTable {
+		if r.cites(source.ID) {
 			list = append(list, source)
 		}
 	}
 	return list
+}
+
+// sourcesTable is Sources, built once; it never changes.
+var sourcesTable = sources()
+
+// cites reports whether a limit, a finding or an assumption rests on a source.
+func (r *Result) cites(id string) bool {
+	return slices.ContainsFunc(r.Limits, func(l Limit) bool { return sourceOf(l.Code).ID == id }) ||
+		slices.ContainsFunc(r.Findings, func(f finding.Finding) bool { return f.Source.ID == id }) ||
+		slices.ContainsFunc(r.Assumptions, func(a finding.Assumption) bool { return a.Source.ID == id })
 }

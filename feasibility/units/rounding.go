@@ -10,8 +10,85 @@ func Significant[Q ~float64](q Q, digits int) Q {
 	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
 		return q
 	}
-	exponent := digits - 1 - int(math.Floor(math.Log10(math.Abs(x))))
-	return Q(scaled(x, exponent, math.Round))
+	return Q(scaled(x, digits-1-decade(x), math.Round))
+}
+
+// Rounded is Significant of any quantity. Counts and money, which are whole, come back as they are; so
+// does a quantity that is round already, without taking memory.
+func Rounded(q Quantity, digits int) Quantity {
+	switch v := q.(type) {
+	case Mass:
+		return rounded(q, v, digits)
+	case Force:
+		return rounded(q, v, digits)
+	case Density:
+		return rounded(q, v, digits)
+	case Length:
+		return rounded(q, v, digits)
+	case Area:
+		return rounded(q, v, digits)
+	case Volume:
+		return rounded(q, v, digits)
+	case Angle:
+		return rounded(q, v, digits)
+	case Bearing:
+		return rounded(q, v, digits)
+	case Speed:
+		return rounded(q, v, digits)
+	case Duration:
+		return rounded(q, v, digits)
+	case RotationRate:
+		return rounded(q, v, digits)
+	case AreaRate:
+		return rounded(q, v, digits)
+	default:
+		return roundedMore(q, digits)
+	}
+}
+
+// roundedMore is Rounded of the dimensions of liquids, energy, air and money.
+func roundedMore(q Quantity, digits int) Quantity {
+	switch v := q.(type) {
+	case Flow:
+		return rounded(q, v, digits)
+	case ApplicationRate:
+		return rounded(q, v, digits)
+	case Pressure:
+		return rounded(q, v, digits)
+	case AbsolutePressure:
+		return rounded(q, v, digits)
+	case SurfaceTension:
+		return rounded(q, v, digits)
+	case Energy:
+		return rounded(q, v, digits)
+	case Power:
+		return rounded(q, v, digits)
+	case Proportion:
+		return rounded(q, v, digits)
+	case Temperature:
+		return rounded(q, v, digits)
+	case TemperatureDifference:
+		return rounded(q, v, digits)
+	case AreaCost:
+		return rounded(q, v, digits)
+	default:
+		return q
+	}
+}
+
+// rounded rounds a value; held is the same value, kept where rounding does not change it.
+func rounded[Q measure](held Quantity, v Q, digits int) Quantity {
+	round := Significant(v, digits)
+	if round == v {
+		return held
+	}
+	return round
+}
+
+// measure is a quantity that is a number of its SI unit.
+type measure interface {
+	~float64
+	Quantity
 }
 
 // settled is how near to a rounded figure a value counts as that figure when rounding down: the
@@ -29,9 +106,31 @@ func SignificantDown[Q ~float64](q Q, digits int) Q {
 	if near := Significant(q, digits); math.Abs(float64(near)-x) <= settled*math.Abs(x) {
 		return near
 	}
-	exponent := digits - 1 - int(math.Floor(math.Log10(math.Abs(x))))
-	return Q(scaled(x, exponent, math.Trunc))
+	return Q(scaled(x, digits-1-decade(x), math.Trunc))
 }
+
+// decade is the power of ten of a number's first digit. Within a last bit of a power of ten it may be
+// that or the one below; both round to the same figure.
+func decade(x float64) int {
+	x = math.Abs(x)
+	if x < tens[0] || x >= tens[len(tens)-1] {
+		return int(math.Floor(math.Log10(x)))
+	}
+	// 1233/4096 is log10(2) to five digits, and 2^e <= x < 2^(e+1): the product is the decade or one less.
+	at := (int(math.Float64bits(x)>>52)-1023)*1233>>12 - leastTen
+	if x >= tens[at+1] {
+		at++
+	}
+	return at + leastTen
+}
+
+// tens are the powers of ten from leastTen on, between which a logarithm need not be taken.
+var tens = [...]float64{
+	1e-9, 1e-8, 1e-7, 1e-6, 1e-5, 1e-4, 1e-3, 1e-2, 1e-1,
+	1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12,
+}
+
+const leastTen = -9
 
 // scaled applies a rounding at 10^-exponent. Dividing by a power of ten, never multiplying by
 // its inverse, keeps 30.7 as 30.7.

@@ -2,9 +2,11 @@ package units_test
 
 import (
 	"math"
+	"reflect"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
 
 	"tractcheck/feasibility/units"
@@ -50,6 +52,52 @@ func TestRoundingStaysCloseAndSettles(t *testing.T) {
 			t.Fatalf("%g rounded away from zero to %g", x, down)
 		}
 	})
+}
+
+// The decade is found without a logarithm; the figures are those of the logarithm.
+func TestSignificantIsThatOfTheLogarithm(t *testing.T) {
+	byLogarithm := func(x float64, digits int) float64 {
+		exponent := digits - 1 - int(math.Floor(math.Log10(math.Abs(x))))
+		if exponent >= 0 {
+			return math.Round(x*math.Pow10(exponent)) / math.Pow10(exponent)
+		}
+		return math.Round(x/math.Pow10(-exponent)) * math.Pow10(-exponent)
+	}
+	check := func(t require.TestingT, x float64) {
+		for _, digits := range []int{3, 6, 9, 13} {
+			require.Equal(t, byLogarithm(x, digits), float64(units.Significant(units.Mass(x), digits)), "%g to %d digits", x, digits)
+		}
+	}
+	for exponent := -14; exponent <= 16; exponent++ {
+		ten := math.Pow10(exponent)
+		for _, x := range []float64{ten, math.Nextafter(ten, 0), math.Nextafter(ten, 1e300), -ten} {
+			check(t, x)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		x := rapid.Float64Range(1, 10).Draw(t, "digits") * math.Pow10(rapid.IntRange(-40, 40).Draw(t, "exponent"))
+		check(t, x)
+		check(t, -x)
+	})
+}
+
+// Every quantity rounds by its own type; a type left out of the list would leave unrounded.
+func TestRoundedKnowsEveryQuantity(t *testing.T) {
+	const x = 1.23456789012345
+	for _, q := range []units.Quantity{
+		units.Mass(x), units.Force(x), units.Density(x), units.Length(x), units.Area(x), units.Volume(x), units.Angle(x),
+		units.Bearing(x), units.Speed(x), units.Duration(x), units.RotationRate(x), units.AreaRate(x), units.Flow(x),
+		units.ApplicationRate(x), units.Pressure(x), units.AbsolutePressure(x), units.SurfaceTension(x), units.Energy(x),
+		units.Power(x), units.Proportion(x), units.Temperature(x), units.TemperatureDifference(x), units.AreaCost(x),
+	} {
+		round := units.Rounded(q, 6)
+		assert.Equal(t, reflect.TypeOf(q), reflect.TypeOf(round))
+		assert.InDelta(t, 1.23457, reflect.ValueOf(round).Float(), 1e-15, "%T", q)
+		assert.Zero(t, testing.AllocsPerRun(10, func() { round = units.Rounded(round, 6) }), "%T", q)
+	}
+	assert.Equal(t, units.Count(1234567), units.Rounded(units.Count(1234567), 3))
+	assert.Equal(t, units.Money(1234567), units.Rounded(units.Money(1234567), 3))
+	assert.Nil(t, units.Rounded(nil, 3))
 }
 
 func BenchmarkSignificant(b *testing.B) {

@@ -1,0 +1,5 @@
+//go:build race
+
+package wire
+
+func init() { raceDetector = true }

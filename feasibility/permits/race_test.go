@@ -1,0 +1,5 @@
+//go:build race
+
+package permits
+
+func init() { raceDetector = true }

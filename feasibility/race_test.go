@@ -1,0 +1,5 @@
+//go:build race
+
+package feasibility_test
+
+func init() { raceDetector = true }
