@@ -38,6 +38,12 @@ func (s *Server) readBody(c echo.Context) ([]byte, error) {
 			return nil, err
 		}
 	}
+	return s.wholeBody(c)
+}
+
+// wholeBody reads a body to its end, within its size and its time.
+func (s *Server) wholeBody(c echo.Context) ([]byte, error) {
+	request := c.Request()
 	if request.ContentLength > s.config.MaxBody {
 		return nil, tooLarge(s.config.MaxBody)
 	}

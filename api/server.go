@@ -8,6 +8,7 @@ import (
 	"github.com/labstack/echo/v4"
 
 	"tractcheck/api/sheet"
+	"tractcheck/api/sheet/form"
 	"tractcheck/openapi"
 )
 
@@ -15,6 +16,7 @@ import (
 type Server struct {
 	config   Config
 	desk     *Desk
+	form     *form.Form
 	metrics  *metrics
 	load     *load
 	echo     *echo.Echo
@@ -67,6 +69,9 @@ func (s *Server) route() error {
 	s.echo.POST(screeningsPath, s.screen)
 	s.decide()
 	if err := s.references(); err != nil {
+		return err
+	}
+	if err := s.pages(); err != nil {
 		return err
 	}
 	s.get("/openapi.json", newDocument(mediaJSON, []byte(openapi.JSON())).get)

@@ -1,0 +1,189 @@
+package api
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"net/http"
+	"strings"
+
+	"github.com/labstack/echo/v4"
+
+	"tractcheck/api/sheet"
+	"tractcheck/api/sheet/docs"
+	"tractcheck/api/sheet/form"
+	"tractcheck/api/wire"
+)
+
+// Media types of pages and what they are made of.
+const (
+	mediaHTML   = "text/html; charset=utf-8"
+	mediaCSS    = "text/css; charset=utf-8"
+	mediaScript = "text/javascript; charset=utf-8"
+)
+
+// pages registers the form, the documentation and what they are made of.
+func (s *Server) pages() error {
+	made, err := form.New()
+	if err != nil {
+		return fmt.Errorf("making the form: %w", err)
+	}
+	s.form = made
+	s.get("/", s.asPage(s.showForm))
+	s.echo.POST("/", s.asPage(s.submit))
+	s.get("/docs", s.showDocs)
+	s.get("/assets/form.css", newDocument(mediaCSS, []byte(form.Style)).get)
+	s.get(sheet.StylePath, newDocument(mediaCSS, []byte(sheet.Style)).get)
+	for _, a := range docs.Assets() {
+		s.get(a.Path, asset(a))
+	}
+	return nil
+}
+
+// asPage sets the policy of a page, and answers a failure with a page too: it is a person who reads
+// it.
+func (s *Server) asPage(next echo.HandlerFunc) echo.HandlerFunc {
+	return func(c echo.Context) error {
+		header := c.Response().Header()
+		header.Set("Content-Security-Policy", sheet.Policy)
+		header.Set("Cache-Control", "no-store")
+		err := next(c)
+		if err == nil || c.Response().Committed {
+			return err
+		}
+		p := s.noted(c, err)
+		page, failed := s.form.Trouble(p.Title, p.Detail)
+		if failed != nil {
+			return failed
+		}
+		return send(c, p.Status, mediaHTML, page)
+	}
+}
+
+// showForm is the form, with what it starts from.
+func (s *Server) showForm(c echo.Context) error {
+	start, units := "", ""
+	for name, values := range c.Request().URL.Query() {
+		switch {
+		case name == "start" && len(values) == 1:
+			start = values[0]
+		case name == "units" && len(values) == 1 && (values[0] == "us" || values[0] == "si"):
+			units = values[0]
+		default:
+			return unknownParameter.problem("This page knows start and units (us or si), each once. Open it without what stands behind the ?.")
+		}
+	}
+	values, err := s.form.Begin(start, units)
+	if err != nil {
+		return notFound.problem("There is no such example or machine to start from. Open the page without what stands behind the ?.")
+	}
+	return s.sendForm(c, http.StatusOK, form.Page{Values: values, Start: start})
+}
+
+func (s *Server) sendForm(c echo.Context, status int, page form.Page) error {
+	body, err := s.form.Render(page)
+	if err != nil {
+		return err
+	}
+	return send(c, status, mediaHTML, body)
+}
+
+// submit does what a button of the form asks for. Nothing is stored and no caller is known, so a post
+// from elsewhere could change nothing; it is answered like any other.
+func (s *Server) submit(c echo.Context) error {
+	values, err := s.readForm(c)
+	if err != nil {
+		return err
+	}
+	action := form.Action(form.Check)
+	if asked := values[form.Do]; len(asked) > 0 && asked[0] != "" {
+		action = form.Action(asked[0])
+	}
+	delete(values, form.Do)
+	values, blanks := s.form.Tidy(values)
+	list, adds := strings.CutPrefix(string(action), string(form.AddRow))
+	switch {
+	case adds:
+		blanks[list] += 2
+		return s.sendForm(c, http.StatusOK, form.Page{Values: values, More: map[string]int{list: blanks[list]}})
+	case action == form.UnitsUS:
+		return s.sendForm(c, http.StatusOK, form.Page{Values: s.form.In(values, "us")})
+	case action == form.UnitsSI:
+		return s.sendForm(c, http.StatusOK, form.Page{Values: s.form.In(values, "si")})
+	case action == form.Edit:
+		return s.sendForm(c, http.StatusOK, form.Page{Values: values})
+	default:
+		return s.check(c, values)
+	}
+}
+
+// check answers the job that was typed, or shows what is wrong beside it.
+func (s *Server) check(c echo.Context, values form.Values) error {
+	request, faults := s.form.Request(values)
+	for _, name := range s.form.Unknown(values) {
+		faults = append(faults, wire.Fault{Code: wire.FaultUnknown, Message: fmt.Sprintf(
+			"This form is older than the service: it sent %.60q, which is not known. Open the page anew.", name)})
+	}
+	reply, err := s.desk.answer(assessments, request, mediaJSON)
+	var p *Problem
+	if errors.As(err, &p) && len(p.Faults) > 0 {
+		faults = append(faults, form.Beside(faults, p.Faults)...)
+	} else if err != nil {
+		return err
+	}
+	if len(faults) > 0 {
+		problem := faulty(faults)
+		problem.Status = http.StatusUnprocessableEntity
+		s.noted(c, problem)
+		return s.sendForm(c, problem.Status, form.Page{Values: values, Faults: faults})
+	}
+	s.metrics.answered(assessments.endpoint, reply.Answer)
+	page, err := s.form.Answer(values, request, reply.Body)
+	if err != nil {
+		return err
+	}
+	return send(c, http.StatusOK, mediaHTML, page)
+}
+
+// noted makes a problem of a failure and counts it, as fail does.
+func (s *Server) noted(c echo.Context, err error) *Problem {
+	p := problemOf(err)
+	notes := notesOf(c)
+	notes.problem, notes.cause, notes.faults = p.Type, p.cause, len(p.Faults)
+	s.metrics.failed(p)
+	for name, value := range p.header {
+		c.Response().Header().Set(name, value)
+	}
+	return p
+}
+
+// showDocs is the documentation of the service, for programmers.
+func (s *Server) showDocs(c echo.Context) error {
+	header := c.Response().Header()
+	header.Set("Content-Security-Policy", docs.Policy)
+	header.Set("Cache-Control", "no-cache")
+	page, err := docs.Page()
+	if err != nil {
+		return err
+	}
+	return send(c, http.StatusOK, mediaHTML, page)
+}
+
+// asset serves a file of the documentation. It is stored packed; a caller that does not take it so
+// gets it unpacked.
+func asset(a docs.Asset) echo.HandlerFunc {
+	packed := newDocument(a.MediaType, a.Packed)
+	return func(c echo.Context) error {
+		header := c.Response().Header()
+		header.Add("Vary", "Accept-Encoding")
+		if strings.Contains(c.Request().Header.Get("Accept-Encoding"), "gzip") {
+			header.Set("Content-Encoding", "gzip")
+			return packed.get(c)
+		}
+		plain, err := a.Plain()
+		if err != nil {
+			return err
+		}
+		return newDocument(a.MediaType, bytes.Clone(plain)).get(c)
+	}
+}

@@ -1,0 +1,150 @@
+package form
+
+import (
+	"embed"
+	"fmt"
+	"html/template"
+	"slices"
+	"strings"
+
+	"tractcheck/api/sheet"
+	"tractcheck/api/wire"
+)
+
+//go:embed pages/*.html
+var pageFiles embed.FS
+
+// Style is the style sheet of the form pages; it adds to that of every page.
+//
+//go:embed form.css
+var Style string
+
+// StylePath is where the style sheet is served.
+const StylePath = "/assets/form.css"
+
+// Action is what a button of the form asks for: the value of the input named Do.
+type Action string
+
+// Do is the name of the buttons of the form.
+const Do = "do"
+
+// The actions.
+const (
+	Check   Action = "check"    // answer the job; what a form does when a person presses the return key
+	Edit    Action = "edit"     // show the form with what is sent
+	UnitsUS Action = "units-us" // show every value in US units
+	UnitsSI Action = "units-si" // show every value in SI units
+	AddRow  Action = "add:"     // with the pointer of a list behind it: one more row
+)
+
+// parse reads the templates, which are part of the build.
+func (f *Form) parse() error {
+	for page, name := range map[**template.Template]string{
+		&f.page: "form", &f.answer: "answer", &f.trouble: "trouble",
+	} {
+		parsed, err := sheet.Layout(pageFiles, nil, "pages/"+name+".html", "pages/shared.html")
+		if err != nil {
+			return fmt.Errorf("the page %s: %w", name, err)
+		}
+		*page = parsed
+	}
+	return nil
+}
+
+// Page is what a form page shows.
+type Page struct {
+	Values Values
+	Faults []wire.Fault
+	Start  string         // what the form started from
+	More   map[string]int // lists to show more blank rows of, and how many
+	Notice string         // one line above the form
+}
+
+// formData is what the template of the form sees.
+type formData struct {
+	sheet.Frame
+
+	Starts   []Start
+	System   string
+	Sections []section
+	Summary  []summaryLine
+	Notice   string
+}
+
+// summaryLine is a fault in the list above the form.
+type summaryLine struct {
+	Anchor, Label, Message string
+}
+
+// Render writes the form page.
+func (f *Form) Render(p Page) ([]byte, error) {
+	marks := f.marks(p.Values, p.Faults)
+	data := formData{
+		Frame:  sheet.Frame{Title: "Can a spray drone do this tract?"},
+		Starts: f.Starts(p.Start), System: p.Values.units(), Notice: p.Notice,
+	}
+	beside := map[string][]string{}
+	for _, m := range marks {
+		beside[m.place] = append(beside[m.place], m.message)
+		line := summaryLine{Label: m.label, Message: m.message}
+		if m.place != "" {
+			line.Anchor = InputID(m.place)
+		}
+		data.Summary = append(data.Summary, line)
+	}
+	if len(marks) > 0 {
+		data.Title = "Please mend the form: " + data.Title
+	}
+	w := viewer{form: f, values: p.Values, faults: beside, spare: p.More}
+	data.Sections = w.sections(f.parts)
+	return sheet.Render(f.page, data)
+}
+
+// hidden is an input that carries what was typed from one page to the next.
+type hidden struct{ Name, Value string }
+
+// carried are the values as hidden inputs.
+func carried(v Values) []hidden {
+	var out []hidden
+	for _, name := range v.Names() {
+		for _, text := range v[name] {
+			if text != "" {
+				out = append(out, hidden{name, text})
+			}
+		}
+	}
+	return out
+}
+
+// Trouble writes the page of a failure that is about no field.
+func (f *Form) Trouble(title, detail string) ([]byte, error) {
+	return sheet.Render(f.trouble, struct {
+		sheet.Frame
+
+		Detail string
+	}{sheet.Frame{Title: title}, detail})
+}
+
+// Answer writes the page of an answer.
+func (f *Form) Answer(v Values, request, answer []byte) ([]byte, error) {
+	return sheet.Render(f.answer, struct {
+		sheet.Frame
+
+		Answer  string
+		Request string
+		Carried []hidden
+	}{sheet.Frame{Title: "The answer"}, Indented(answer), Indented(request), carried(v)})
+}
+
+// Beside keeps the faults of the reader that say something new beside those of the form: a field
+// whose text could not be put into the request is missing there for that reason alone.
+func Beside(own, found []wire.Fault) []wire.Fault {
+	return slices.DeleteFunc(slices.Clone(found), func(fault wire.Fault) bool {
+		return slices.ContainsFunc(own, func(known wire.Fault) bool {
+			return known.Pointer != "" && (known.Pointer == fault.Pointer || strings.HasPrefix(known.Pointer, fault.Pointer+"/"))
+		})
+	})
+}
+
+// File is what is added to the name of an input for the file that can be sent in its place.
+const File = fileName
