@@ -1,7 +1,6 @@
 package api
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"net/http"
@@ -17,9 +16,8 @@ import (
 
 // Media types of pages and what they are made of.
 const (
-	mediaHTML   = "text/html; charset=utf-8"
-	mediaCSS    = "text/css; charset=utf-8"
-	mediaScript = "text/javascript; charset=utf-8"
+	mediaHTML = "text/html; charset=utf-8"
+	mediaCSS  = "text/css; charset=utf-8"
 )
 
 // pages registers the form, the documentation and what they are made of.
@@ -32,12 +30,25 @@ func (s *Server) pages() error {
 	s.get("/", s.asPage(s.showForm))
 	s.echo.POST("/", s.asPage(s.submit))
 	s.get("/docs", s.showDocs)
-	s.get("/assets/form.css", newDocument(mediaCSS, []byte(form.Style)).get)
-	s.get(sheet.StylePath, newDocument(mediaCSS, []byte(sheet.Style)).get)
-	for _, a := range docs.Assets() {
-		s.get(a.Path, asset(a))
-	}
+	s.get("/assets/:file", s.asset(map[string]echo.HandlerFunc{
+		sheet.StylePath: newDocument(mediaCSS, []byte(sheet.Style)).get,
+		form.StylePath:  newDocument(mediaCSS, []byte(form.Style)).get,
+	}))
 	return nil
+}
+
+// asset serves what the pages are made of.
+func (s *Server) asset(files map[string]echo.HandlerFunc) echo.HandlerFunc {
+	for _, a := range docs.Assets() {
+		files[a.Path] = unpacked(a)
+	}
+	return func(c echo.Context) error {
+		file, ok := files[c.Request().URL.Path]
+		if !ok {
+			return echo.ErrNotFound
+		}
+		return file(c)
+	}
 }
 
 // asPage sets the policy of a page, and answers a failure with a page too: it is a person who reads
@@ -169,14 +180,14 @@ func (s *Server) showDocs(c echo.Context) error {
 	return send(c, http.StatusOK, mediaHTML, page)
 }
 
-// asset serves a file of the documentation. It is stored packed; a caller that does not take it so
-// gets it unpacked.
-func asset(a docs.Asset) echo.HandlerFunc {
+// unpacked serves a file of the documentation. It is stored packed; a caller that does not take it so
+// gets it unpacked. The two have entity tags of their own.
+func unpacked(a docs.Asset) echo.HandlerFunc {
 	packed := newDocument(a.MediaType, a.Packed)
 	return func(c echo.Context) error {
 		header := c.Response().Header()
 		header.Add("Vary", "Accept-Encoding")
-		if strings.Contains(c.Request().Header.Get("Accept-Encoding"), "gzip") {
+		if takesGzip(c.Request()) {
 			header.Set("Content-Encoding", "gzip")
 			return packed.get(c)
 		}
@@ -184,6 +195,20 @@ func asset(a docs.Asset) echo.HandlerFunc {
 		if err != nil {
 			return err
 		}
-		return newDocument(a.MediaType, bytes.Clone(plain)).get(c)
+		return newDocument(a.MediaType, plain).get(c)
 	}
+}
+
+// takesGzip reports whether a caller names gzip among the codings it takes, and does not refuse it.
+func takesGzip(r *http.Request) bool {
+	for _, value := range r.Header.Values("Accept-Encoding") {
+		for entry := range strings.SplitSeq(value, ",") {
+			coding, weight, _ := strings.Cut(strings.ReplaceAll(entry, " ", ""), ";")
+			refused := weight != "" && strings.Trim(strings.TrimPrefix(weight, "q="), "0.") == ""
+			if strings.EqualFold(coding, "gzip") && !refused {
+				return true
+			}
+		}
+	}
+	return false
 }

@@ -21,6 +21,7 @@ func TestEveryRouteIsAnOperationAndTheReverse(t *testing.T) {
 	routes := []string{}
 	heads := map[string]bool{}
 	for _, r := range s.echo.Routes() {
+		r.Path = strings.ReplaceAll(r.Path, ":file", "{file}")
 		if r.Method == http.MethodHead {
 			heads[r.Path] = true
 			continue
@@ -34,7 +35,8 @@ func TestEveryRouteIsAnOperationAndTheReverse(t *testing.T) {
 				continue
 			}
 			operations = append(operations, method+" "+path)
-			assert.Equal(t, method == "get", heads[path], "HEAD must stand beside GET at %s", path)
+			_, gets := methods["get"]
+			assert.Equal(t, gets, heads[path], "HEAD must stand beside GET at %s", path)
 		}
 	}
 	assert.ElementsMatch(t, operations, routes)
