@@ -8,16 +8,9 @@ import (
 
 	"github.com/labstack/echo/v4"
 
-	"tractcheck/api/sheet"
 	"tractcheck/api/sheet/docs"
 	"tractcheck/api/sheet/form"
 	"tractcheck/api/wire"
-)
-
-// Media types of pages and what they are made of.
-const (
-	mediaHTML = "text/html; charset=utf-8"
-	mediaCSS  = "text/css; charset=utf-8"
 )
 
 // pages registers the form, the documentation and what they are made of.
@@ -31,8 +24,7 @@ func (s *Server) pages() error {
 	s.echo.POST("/", s.asPage(s.submit))
 	s.get("/docs", s.showDocs)
 	s.get("/assets/:file", s.asset(map[string]echo.HandlerFunc{
-		sheet.StylePath: newDocument(mediaCSS, []byte(sheet.Style)).get,
-		form.StylePath:  newDocument(mediaCSS, []byte(form.Style)).get,
+		form.StylePath: newDocument(mediaStyle, []byte(form.Style)).get,
 	}))
 	return nil
 }
@@ -55,9 +47,7 @@ func (s *Server) asset(files map[string]echo.HandlerFunc) echo.HandlerFunc {
 // it.
 func (s *Server) asPage(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
-		header := c.Response().Header()
-		header.Set("Content-Security-Policy", sheet.Policy)
-		header.Set("Cache-Control", "no-store")
+		c.Response().Header().Set("Cache-Control", "no-store")
 		err := next(c)
 		if err == nil || c.Response().Committed {
 			return err
@@ -67,7 +57,7 @@ func (s *Server) asPage(next echo.HandlerFunc) echo.HandlerFunc {
 		if failed != nil {
 			return failed
 		}
-		return send(c, p.Status, mediaHTML, page)
+		return send(c, p.Status, mediaPage, page)
 	}
 }
 
@@ -96,7 +86,7 @@ func (s *Server) sendForm(c echo.Context, status int, page form.Page) error {
 	if err != nil {
 		return err
 	}
-	return send(c, status, mediaHTML, body)
+	return send(c, status, mediaPage, body)
 }
 
 // submit does what a button of the form asks for. Nothing is stored and no caller is known, so a post
@@ -135,7 +125,7 @@ func (s *Server) check(c echo.Context, values form.Values) error {
 		faults = append(faults, wire.Fault{Code: wire.FaultUnknown, Message: fmt.Sprintf(
 			"This form is older than the service: it sent %.60q, which is not known. Open the page anew.", name)})
 	}
-	reply, err := s.desk.answer(assessments, request, mediaJSON)
+	reply, err := s.desk.answer(assessments, request, mediaPage)
 	var p *Problem
 	if errors.As(err, &p) && len(p.Faults) > 0 {
 		faults = append(faults, form.Beside(faults, p.Faults)...)
@@ -149,11 +139,11 @@ func (s *Server) check(c echo.Context, values form.Values) error {
 		return s.sendForm(c, problem.Status, form.Page{Values: values, Faults: faults})
 	}
 	s.metrics.answered(assessments.endpoint, reply.Answer)
-	page, err := s.form.Answer(values, request, reply.Body)
+	page, err := s.form.Answered(reply.Body, values, request)
 	if err != nil {
 		return err
 	}
-	return send(c, http.StatusOK, mediaHTML, page)
+	return send(c, http.StatusOK, mediaPage, page)
 }
 
 // noted makes a problem of a failure and counts it, as fail does.
@@ -170,14 +160,14 @@ func (s *Server) noted(c echo.Context, err error) *Problem {
 
 // showDocs is the documentation of the service, for programmers.
 func (s *Server) showDocs(c echo.Context) error {
-	header := c.Response().Header()
-	header.Set("Content-Security-Policy", docs.Policy)
-	header.Set("Cache-Control", "no-cache")
 	page, err := docs.Page()
 	if err != nil {
 		return err
 	}
-	return send(c, http.StatusOK, mediaHTML, page)
+	header := c.Response().Header()
+	header.Set("Content-Security-Policy", docs.Policy)
+	header.Set("Cache-Control", "no-cache")
+	return c.HTMLBlob(http.StatusOK, page)
 }
 
 // unpacked serves a file of the documentation. It is stored packed; a caller that does not take it so

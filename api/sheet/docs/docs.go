@@ -34,10 +34,10 @@ type Asset struct {
 // Assets are the files of the page, in a fixed order.
 func Assets() []Asset {
 	return []Asset{
-		{"/assets/docs.css", "text/css; charset=utf-8", own("docs.css")},
-		{"/assets/docs.js", "text/javascript; charset=utf-8", own("docs.js")},
-		{"/assets/viewer.css", "text/css; charset=utf-8", viewers("swagger-ui.css.gz")},
-		{"/assets/viewer.js", "text/javascript; charset=utf-8", viewers("swagger-ui-bundle.js.gz")},
+		{"/assets/docs.css", "text/css", own("docs.css")},
+		{"/assets/docs.js", "text/javascript", own("docs.js")},
+		{"/assets/viewer.css", "text/css", viewers("swagger-ui.css.gz")},
+		{"/assets/viewer.js", "text/javascript", viewers("swagger-ui-bundle.js.gz")},
 	}
 }
 

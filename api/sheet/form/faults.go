@@ -2,6 +2,7 @@ package form
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"tractcheck/api/wire"
@@ -15,7 +16,7 @@ type mark struct {
 	message string
 }
 
-// Marks lays faults beside the fields they are about, in the order of the page, each message once.
+// marks lays faults beside the fields they are about, in the order of the page, each message once.
 // The pointer of a fault may lie inside a field, as the unit of a quantity does, or be that of the
 // object around some; the first of these fields then carries it.
 func (f *Form) marks(v Values, faults []wire.Fault) []mark {
@@ -68,9 +69,9 @@ func (f *Form) mark(v Values, fault wire.Fault) mark {
 	f.each(v, func(l line, place string) {
 		switch {
 		case fault.Pointer == place || strings.HasPrefix(fault.Pointer, place+"/"):
-			inside = &mark{place, l.label, said(l, place, fault)}
+			inside = &mark{place, l.label, f.plain(said(l, place, fault))}
 		case around == nil && fault.Pointer != "" && strings.HasPrefix(place, fault.Pointer+"/"):
-			around = &mark{place, l.label, about(l.part, fault)}
+			around = &mark{place, l.label, f.plain(about(l.part, fault))}
 		}
 	})
 	switch {
@@ -79,9 +80,24 @@ func (f *Form) mark(v Values, fault wire.Fault) mark {
 	case around != nil:
 		return *around
 	default:
-		return mark{message: fault.Message}
+		return mark{message: f.plain(fault.Message)}
 	}
 }
+
+// plain is a message of the reader with the names of members said as the labels of their fields.
+func (f *Form) plain(message string) string {
+	return memberName.ReplaceAllStringFunc(message, func(name string) string {
+		for _, l := range f.lines {
+			if strings.HasSuffix(l.path, "/"+name) {
+				return "\u201c" + l.label + "\u201d"
+			}
+		}
+		return name
+	})
+}
+
+// memberName finds names of members that cannot be words of a sentence.
+var memberName = regexp.MustCompile(`[a-z]+(_[a-z0-9]+)+`)
 
 // about says a fault of the object around a field.
 func about(p part, fault wire.Fault) string {

@@ -13,7 +13,7 @@ type Form struct {
 	parts    []part
 	papers   []paperGroup
 	page     *template.Template
-	answer   *template.Template
+	next     *template.Template
 	trouble  *template.Template
 }
 

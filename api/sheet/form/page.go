@@ -1,7 +1,9 @@
 package form
 
 import (
+	"bytes"
 	"embed"
+	"errors"
 	"fmt"
 	"html/template"
 	"slices"
@@ -39,16 +41,15 @@ const (
 
 // parse reads the templates, which are part of the build.
 func (f *Form) parse() error {
-	for page, name := range map[**template.Template]string{
-		&f.page: "form", &f.answer: "answer", &f.trouble: "trouble",
-	} {
-		parsed, err := sheet.Layout(pageFiles, nil, "pages/"+name+".html", "pages/shared.html")
-		if err != nil {
-			return fmt.Errorf("the page %s: %w", name, err)
-		}
-		*page = parsed
+	var err error
+	if f.page, err = sheet.Layout(pageFiles, nil, "pages/form.html", "pages/shared.html"); err != nil {
+		return err
 	}
-	return nil
+	if f.trouble, err = sheet.Layout(pageFiles, nil, "pages/trouble.html", "pages/shared.html"); err != nil {
+		return err
+	}
+	f.next, err = template.ParseFS(pageFiles, "pages/next.html")
+	return err
 }
 
 // Page is what a form page shows.
@@ -125,15 +126,22 @@ func (f *Form) Trouble(title, detail string) ([]byte, error) {
 	}{sheet.Frame{Title: title}, detail})
 }
 
-// Answer writes the page of an answer.
-func (f *Form) Answer(v Values, request, answer []byte) ([]byte, error) {
-	return sheet.Render(f.answer, struct {
-		sheet.Frame
-
-		Answer  string
+// Answered is the page of an answer with what a person at the form can do next at its end: go back to
+// what was typed, or take the JSON request that was made of it.
+func (f *Form) Answered(page []byte, v Values, request []byte) ([]byte, error) {
+	const end = "</main>"
+	if bytes.Count(page, []byte(end)) != 1 { // what people type is escaped, so it cannot stand there
+		return nil, errors.New("the page of the answer has no single end of its main part")
+	}
+	var more bytes.Buffer
+	data := struct {
 		Request string
 		Carried []hidden
-	}{sheet.Frame{Title: "The answer"}, Indented(answer), Indented(request), carried(v)})
+	}{Indented(request), carried(v)}
+	if err := f.next.ExecuteTemplate(&more, "next", data); err != nil {
+		return nil, fmt.Errorf("writing what comes after an answer: %w", err)
+	}
+	return bytes.Replace(page, []byte(end), append(more.Bytes(), end...), 1), nil
 }
 
 // Beside keeps the faults of the reader that say something new beside those of the form: a field
