@@ -5,6 +5,8 @@ go 1.26.0
 toolchain go1.26.10
 
 require (
+	github.com/chromedp/cdproto v0.159.3
+	github.com/chromedp/chromedp v0.23.0
 	github.com/getkin/kin-openapi v0.153.0
 	github.com/go-analyze/charts v0.6.4
 	github.com/go-json-experiment/json v1.27.2
