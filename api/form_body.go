@@ -43,7 +43,7 @@ func (s *Server) readForm(c echo.Context) (form.Values, error) {
 	case "application/x-www-form-urlencoded":
 		return inputs(body)
 	case "multipart/form-data":
-		return parts(multipart.NewReader(strings.NewReader(string(body)), parameters["boundary"]))
+		return parts(string(body), parameters["boundary"])
 	default:
 		return nil, notForm()
 	}
@@ -82,8 +82,11 @@ func inputs(body []byte) (form.Values, error) {
 }
 
 // parts reads a form of parts, one by one. A file counts as if its text had been typed.
-func parts(reader *multipart.Reader) (form.Values, error) {
-	values := form.Values{}
+func parts(body, boundary string) (form.Values, error) {
+	if !strings.HasSuffix(strings.TrimRight(body, "\r\n"), "--"+boundary+"--") {
+		return nil, brokenForm() // cut short: what is missing must not be read as left blank
+	}
+	values, reader := form.Values{}, multipart.NewReader(strings.NewReader(body), boundary)
 	for count := 0; ; count++ {
 		part, err := reader.NextRawPart()
 		if errors.Is(err, io.EOF) {

@@ -290,7 +290,8 @@ func grouping(text string) string {
 		if len(digits) < long || strings.Trim(digits, "0123456789") != "" {
 			continue
 		}
-		for at := len(whole) - 3; at > len(whole)-len(digits); at -= 3 {
+		sign := len(whole) - len(digits)
+		for at := len(whole) - 3; at > sign; at -= 3 {
 			whole = whole[:at] + "," + whole[at:]
 		}
 		if words[i] = whole; broken {
