@@ -101,6 +101,9 @@ func (s *Server) submit(c echo.Context) error {
 		action = form.Action(asked[0])
 	}
 	delete(values, form.Do)
+	weather := strings.Join(values[form.HoursInput], "\n")
+	delete(values, form.HoursInput)
+	setUps := form.SplitSetUps(values)
 	values, blanks := s.form.Tidy(values)
 	list, adds := strings.CutPrefix(string(action), string(form.AddRow))
 	switch {
@@ -113,6 +116,10 @@ func (s *Server) submit(c echo.Context) error {
 		return s.sendForm(c, http.StatusOK, form.Page{Values: s.form.In(values, "si")})
 	case action == form.Edit:
 		return s.sendForm(c, http.StatusOK, form.Page{Values: values})
+	case action == form.AskHours, action == form.Hours:
+		return s.judgeHours(c, values, weather, action == form.Hours)
+	case action == form.AskSetUps, action == form.CompareAll:
+		return s.compareSetUps(c, values, setUps, action == form.CompareAll)
 	default:
 		return s.check(c, values)
 	}

@@ -8,13 +8,15 @@ import (
 
 // Form is the page and its reader. It is built once and may be used by any number of goroutines.
 type Form struct {
-	contract *contract
-	lines    []line // every field, in the order of the page
-	parts    []part
-	papers   []paperGroup
-	page     *template.Template
-	next     *template.Template
-	trouble  *template.Template
+	contract   *contract
+	lines      []line // every field, in the order of the page
+	parts      []part
+	papers     []paperGroup
+	page       *template.Template
+	next       *template.Template
+	hoursPage  *template.Template
+	setUpsPage *template.Template
+	trouble    *template.Template
 }
 
 // line is a field with what the contract says of it.

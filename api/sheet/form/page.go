@@ -37,15 +37,26 @@ const (
 	UnitsUS Action = "units-us" // show every value in US units
 	UnitsSI Action = "units-si" // show every value in SI units
 	AddRow  Action = "add:"     // with the pointer of a list behind it: one more row
+
+	AskHours   Action = "ask-hours"   // show the page that asks for the weather of the hours
+	Hours      Action = "hours"       // judge them
+	AskSetUps  Action = "ask-compare" // show the page that asks for other ways
+	CompareAll Action = "compare"     // compare them
 )
 
 // parse reads the templates, which are part of the build.
 func (f *Form) parse() error {
 	var err error
-	if f.page, err = sheet.Layout(pageFiles, nil, "pages/form.html", "pages/shared.html"); err != nil {
+	if f.page, err = sheet.Layout(pageFiles, nil, "pages/form.html", "pages/control.html", "pages/shared.html"); err != nil {
 		return err
 	}
 	if f.trouble, err = sheet.Layout(pageFiles, nil, "pages/trouble.html", "pages/shared.html"); err != nil {
+		return err
+	}
+	if f.hoursPage, err = sheet.Layout(pageFiles, nil, "pages/hours.html", "pages/shared.html"); err != nil {
+		return err
+	}
+	if f.setUpsPage, err = sheet.Layout(pageFiles, nil, "pages/setups.html", "pages/control.html", "pages/shared.html"); err != nil {
 		return err
 	}
 	f.next, err = template.ParseFS(pageFiles, "pages/next.html")
