@@ -171,6 +171,48 @@ func TestFaultsStandBesideTheirFieldsAndWhatWasTypedIsKept(t *testing.T) {
 	assert.Contains(t, text, `value="remote-id" checked`)
 }
 
+func TestHoursAndOtherWaysHavePages(t *testing.T) {
+	t.Parallel()
+	s := newServer(t, Config{})
+	begun, err := s.form.Begin("", "")
+	require.NoError(t, err)
+	for name, tc := range map[string]struct {
+		more   map[string]string
+		status int
+		shows  []string
+	}{
+		"asked for hours":   {map[string]string{"do": "ask-hours"}, 200, []string{"2026-06-03T06:00:00-05:00, 2, "}},
+		"hours":             {map[string]string{"do": "hours", "hours": "at,wind_speed (mph),wind_from,temperature,relative_humidity,cloud_cover\n2026-06-03T09:00,5,215,74,71,25\n2026-06-03T10:00,25,200,75,60,25"}, 200, []string{`class="works"`, `class="fails"`, "v1/spray-hours", "<td>no</td>"}},
+		"faulty hours":      {map[string]string{"do": "hours", "hours": "at,wind_speed\n2026-06-03T09:00,<b>"}, 422, []string{"Hour 1, Mean wind: Write a number", "&lt;b&gt;"}},
+		"no hours":          {map[string]string{"do": "hours", "hours": "<b>"}, 422, []string{"Paste a table"}},
+		"hours, faulty job": {map[string]string{"do": "hours", "hours": "[]", "/flight/speed/value": "x"}, 422, []string{"The job, Ground speed while spraying"}},
+		"asked for ways":    {map[string]string{"do": "ask-compare"}, 200, []string{`name="set-up/2/flight/speed/value"`}},
+		"ways":              {map[string]string{"do": "compare", "set-up/0/flight/speed/value": "8", "set-up/0/label": "<b>"}, 200, []string{"&lt;b&gt;", "The job as typed", "v1/comparisons"}},
+		"faulty way":        {map[string]string{"do": "compare", "set-up/1/flight/speed/value": "x"}, 422, []string{"Another way, Ground speed while spraying: Write a number"}},
+		"no other way":      {map[string]string{"do": "compare"}, 422, []string{"Change something"}},
+		"row added":         {map[string]string{"do": "add:/field/neighbors"}, 200, []string{"Row 4<"}},
+		"SI units":          {map[string]string{"do": "units-si"}, 200, []string{`value="kg" selected`}},
+		"unknown button":    {map[string]string{"do": "nothing"}, 200, []string{"Go on from here"}},
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			values := form.Values{}
+			for at, texts := range begun {
+				values[at] = texts
+			}
+			for at, text := range tc.more {
+				values[at] = []string{text}
+			}
+			body, mediaType := posted(t, values)
+			got := page(t, s, body, mediaType)
+			require.Equal(t, tc.status, got.Code)
+			for _, text := range tc.shows {
+				assert.True(t, strings.Contains(got.Body.String(), text), "must show %s", text)
+			}
+		})
+	}
+}
+
 func TestThePageOfAFormSaysWhatIsWrongWithThePost(t *testing.T) {
 	t.Parallel()
 	s := newServer(t, Config{MaxBody: 100_000})

@@ -32,6 +32,17 @@ var views = []struct {
 		require.EqualValues(t, 200, b.press(check))
 		unfold(b)
 	}},
+	{"hours", func(t *testing.T, b *tab) {
+		answered(t, b, "ask-hours")
+		require.EqualValues(t, 200, b.press(`button[value="hours"]`))
+		unfold(b)
+	}},
+	{"ways", func(t *testing.T, b *tab) {
+		answered(t, b, "ask-compare")
+		b.put(`[name="set-up/0/flight/speed/value"]`, "8")
+		require.EqualValues(t, 200, b.press(`button[value="compare"]`))
+		unfold(b)
+	}},
 	{"failure", func(t *testing.T, b *tab) {
 		b.at("/?start=nothing")
 		b.mu.Lock()
@@ -42,6 +53,14 @@ var views = []struct {
 		require.EqualValues(t, 200, b.at("/docs"))
 		b.do(chromedp.WaitVisible(chromedp.CSS(".opblock-summary")))
 	}},
+}
+
+// answered goes from the form over the sheet to the page that a button there leads to.
+func answered(t *testing.T, b *tab, button string) {
+	t.Helper()
+	require.EqualValues(t, 200, b.at("/"))
+	require.EqualValues(t, 200, b.press(check))
+	require.EqualValues(t, 200, b.press(`button[value="`+button+`"]`))
 }
 
 func unfold(b *tab) {
@@ -137,9 +156,9 @@ func TestPicturesOfThePages(t *testing.T) {
 		b := open(t, width)
 		for _, v := range views {
 			v.show(t, b)
-			const quality = 85
-			picture := get(b, chromedp.FullScreenshot(quality))
-			file := filepath.Join(folder, strings.ReplaceAll(v.name, ", ", "-")+"-"+name+".jpg")
+			const lossless = 100
+			picture := get(b, chromedp.FullScreenshot(lossless))
+			file := filepath.Join(folder, strings.ReplaceAll(v.name, ", ", "-")+"-"+name+".png")
 			require.NoError(t, os.WriteFile(strings.ReplaceAll(file, " ", "-"), picture, 0o600))
 		}
 	}

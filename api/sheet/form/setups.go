@@ -127,7 +127,7 @@ func (f *Form) setUpsData(v Values, setUps []Values) setUpsData {
 			if !slices.Contains(setUpFields, l.path) {
 				continue
 			}
-			l.required = false
+			l.required, l.hint = false, ""
 			c := w.control(l, l.path)
 			c.ID, c.Name = fmt.Sprintf("set-up-%d%s", i, strings.ReplaceAll(l.path, "/", "-")), SetUpInput+strconv.Itoa(i)+l.path
 			if c.Kind == kindChoice {
