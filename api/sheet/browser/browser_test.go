@@ -84,8 +84,11 @@ type tab struct {
 	requests []string
 }
 
-// longest is how long one test may use its tab.
-const longest = 60 * time.Second
+// longest is how long one test may use its tab; some seconds are enough on an idle machine.
+const longest = 3 * time.Minute
+
+// height is that of the window, in pixels.
+const height = 900
 
 // open opens a tab of a width and holds what it does to the rules of every page: nothing is asked of
 // any other host, and nothing goes wrong in the console.
@@ -108,7 +111,6 @@ func open(t *testing.T, width int64) *tab {
 	limited, ended := context.WithTimeout(opened, longest)
 	t.Cleanup(ended)
 	view.Context = limited
-	const height = 900
 	view.do(
 		command(network.Enable, network.EnableParams{}), command(log.Enable, cdp.Empty{}), command(runtime.Enable, cdp.Empty{}),
 		chromedp.EmulateViewport(width, height),

@@ -68,10 +68,12 @@ func unfold(b *tab) {
 }
 
 func TestPagesFitAPhone(t *testing.T) {
-	for _, width := range []int64{phone, small} {
-		b := open(t, width)
-		for _, v := range views {
-			v.show(t, b)
+	b := open(t, phone)
+	for _, v := range views {
+		b.do(chromedp.EmulateViewport(phone, height))
+		v.show(t, b)
+		for _, width := range []int64{phone, small} {
+			b.do(chromedp.EmulateViewport(width, height))
 			wide := ask[int](b, `document.scrollingElement.scrollWidth - document.scrollingElement.clientWidth`)
 			assert.LessOrEqual(t, wide, 0, "%s at %d pixels scrolls sideways by %d: %v", v.name, width, wide,
 				ask[[]string](b, `[...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > innerWidth + 1)

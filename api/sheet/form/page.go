@@ -2,7 +2,9 @@ package form
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"embed"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"html/template"
@@ -23,6 +25,14 @@ var Style string
 
 // StylePath is where the style sheet is served.
 const StylePath = "/assets/form.css"
+
+// StyleAddress is the address of the style sheet; it changes with its content.
+func StyleAddress() string { return StylePath + "?v=" + styleVersion }
+
+var styleVersion = func() string {
+	sum := sha256.Sum256([]byte(Style))
+	return hex.EncodeToString(sum[:6])
+}()
 
 // Action is what a button of the form asks for: the value of the input named Do.
 type Action string
@@ -46,20 +56,21 @@ const (
 
 // parse reads the templates, which are part of the build.
 func (f *Form) parse() error {
+	functions := template.FuncMap{"style": StyleAddress}
 	var err error
-	if f.page, err = sheet.Layout(pageFiles, nil, "pages/form.html", "pages/control.html", "pages/shared.html"); err != nil {
+	if f.page, err = sheet.Layout(pageFiles, functions, "pages/form.html", "pages/control.html", "pages/shared.html"); err != nil {
 		return err
 	}
-	if f.trouble, err = sheet.Layout(pageFiles, nil, "pages/trouble.html", "pages/shared.html"); err != nil {
+	if f.trouble, err = sheet.Layout(pageFiles, functions, "pages/trouble.html", "pages/shared.html"); err != nil {
 		return err
 	}
-	if f.hoursPage, err = sheet.Layout(pageFiles, nil, "pages/hours.html", "pages/shared.html"); err != nil {
+	if f.hoursPage, err = sheet.Layout(pageFiles, functions, "pages/hours.html", "pages/shared.html"); err != nil {
 		return err
 	}
-	if f.setUpsPage, err = sheet.Layout(pageFiles, nil, "pages/setups.html", "pages/control.html", "pages/shared.html"); err != nil {
+	if f.setUpsPage, err = sheet.Layout(pageFiles, functions, "pages/setups.html", "pages/control.html", "pages/shared.html"); err != nil {
 		return err
 	}
-	f.next, err = template.ParseFS(pageFiles, "pages/next.html")
+	f.next, err = template.New("next").Funcs(functions).ParseFS(pageFiles, "pages/next.html")
 	return err
 }
 
