@@ -96,7 +96,7 @@ func (s *Server) submit(c echo.Context) error {
 	if err != nil {
 		return err
 	}
-	action := form.Action(form.Check)
+	action := form.Check
 	if asked := values[form.Do]; len(asked) > 0 && asked[0] != "" {
 		action = form.Action(asked[0])
 	}
@@ -142,7 +142,7 @@ func (s *Server) check(c echo.Context, values form.Values) error {
 	if len(faults) > 0 {
 		problem := faulty(faults)
 		problem.Status = http.StatusUnprocessableEntity
-		s.noted(c, problem)
+		_ = s.noted(c, problem)
 		return s.sendForm(c, problem.Status, form.Page{Values: values, Faults: faults})
 	}
 	s.metrics.answered(assessments.endpoint, reply.Answer)

@@ -110,7 +110,11 @@ const axeRun = `axe.run({exclude: [["#viewer"]]}, {preload: false, resultTypes: 
 // pdfPage finds the pages of a document as the browser writes it.
 var pdfPage = regexp.MustCompile(`/Type\s*/Page[^s]`)
 
-func TestASheetPrintsOnTwoOrThreePages(t *testing.T) {
+// mostPages is the most pages of a sheet: the answer, the lists of papers where many are missing, and
+// the application record. Letter paper is shorter, and a long list may spill over.
+var mostPages = map[string]int{"letter": 4, "A4": 3}
+
+func TestASheetPrintsOnAFewPages(t *testing.T) {
 	b := open(t, desk)
 	for _, start := range []string{"levee-strip-small", "woodlot-ring", "seven-hectares-si"} {
 		require.EqualValues(t, 200, b.at("/?start="+start))
@@ -119,7 +123,7 @@ func TestASheetPrintsOnTwoOrThreePages(t *testing.T) {
 			document := get(b, chromedp.PrintToPDF(chromedp.PDFPaper(size)))
 			pages := len(pdfPage.FindAll(document, -1))
 			assert.GreaterOrEqual(t, pages, 1, "%s on %s", start, paper)
-			assert.LessOrEqual(t, pages, 3, "%s on %s", start, paper)
+			assert.LessOrEqual(t, pages, mostPages[paper], "%s on %s", start, paper)
 		}
 		assert.Empty(t, hiddenInPrint(b), "what is for the screen alone is not printed")
 	}
@@ -128,7 +132,7 @@ func TestASheetPrintsOnTwoOrThreePages(t *testing.T) {
 // hiddenInPrint are the parts for the screen that would be printed.
 func hiddenInPrint(b *tab) []string {
 	b.do(medium("print"))
-	defer b.do(medium("screen"))
+	defer b.do(medium(""))
 	return ask[[]string](b, `[...document.querySelectorAll(".screen-only, nav, button")].filter(e => e.getClientRects().length > 0).map(e => e.className)`)
 }
 

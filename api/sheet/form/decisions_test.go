@@ -21,7 +21,7 @@ func TestHoursAreReadFromATableOrFromJSON(t *testing.T) {
 		{"at":"2026-06-03T08:00:00-05:00","wind_speed":{"value":12,"unit":"km/h"},"wind_from":{"value":180,"unit":"deg"},"inversion_observed":false},
 		{"at":"2026-06-03T09:00:00Z","wind_speed":{"value":"1,2","unit":"km/h"},"wind_from":{"value":190,"unit":"deg"},"gust":{"value":20,"unit":"mph"}}]`, list)
 	for sent, want := range map[string]string{
-		` [{"at":"x"}] `: `[{"at":"x"}]`, `{"mission":{},"hours":[1]}`: `[1]`,
+		`[{"at":"x"}]`: `[{"at":"x"}]`, `{"mission":{},"hours":[1]}`: `[1]`,
 	} {
 		list, message = f.hours(v, sent)
 		assert.Empty(t, message)

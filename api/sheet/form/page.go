@@ -151,9 +151,10 @@ func (f *Form) Trouble(title, detail string) ([]byte, error) {
 // Answered is the page of an answer with what a person at the form can do next at its end: go back to
 // what was typed, or take the JSON request that was made of it.
 func (f *Form) Answered(page []byte, v Values, request []byte) ([]byte, error) {
-	const end = "</main>"
-	if bytes.Count(page, []byte(end)) != 1 { // what people type is escaped, so it cannot stand there
-		return nil, errors.New("the page of the answer has no single end of its main part")
+	// What people type is escaped, so neither of these can stand in it.
+	const end, head = "</main>", "</head>"
+	if bytes.Count(page, []byte(end)) != 1 || bytes.Count(page, []byte(head)) != 1 {
+		return nil, errors.New("the page of the answer has no single head and main part")
 	}
 	var more bytes.Buffer
 	data := struct {
@@ -163,6 +164,8 @@ func (f *Form) Answered(page []byte, v Values, request []byte) ([]byte, error) {
 	if err := f.next.ExecuteTemplate(&more, "next", data); err != nil {
 		return nil, fmt.Errorf("writing what comes after an answer: %w", err)
 	}
+	links := `<link rel="icon" href="data:,"><link rel="stylesheet" href="` + StyleAddress() + `">`
+	page = bytes.Replace(page, []byte(head), []byte(links+head), 1)
 	return bytes.Replace(page, []byte(end), append(more.Bytes(), end...), 1), nil
 }
 
