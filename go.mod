@@ -20,8 +20,8 @@ require (
 	github.com/prometheus/client_model v0.6.3
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	github.com/stretchr/testify v1.12.1
-	golang.org/x/time v0.16.0
 	github.com/swaggest/swgui v1.8.5
+	golang.org/x/time v0.16.0
 	gopkg.in/yaml.v3 v3.0.1
 	pgregory.net/rapid v1.3.0
 )

@@ -202,7 +202,7 @@ func holdContract(t testing.TB, r *http.Request, sent []byte, got reply) {
 	again := r.Clone(t.Context())
 	again.URL.Scheme, again.URL.Host = "", ""
 	again.Body = io.NopCloser(bytes.NewReader(sent))
-	for _, part := range parts(got) {
+	for _, part := range answerParts(got) {
 		answered := *got.Response
 		answered.Body = io.NopCloser(bytes.NewReader(part))
 		_, wrong := validator.ValidateHttpResponse(again, &answered)
@@ -222,8 +222,8 @@ func holdContract(t testing.TB, r *http.Request, sent []byte, got reply) {
 	}
 }
 
-// parts are what the schema of an answer speaks of: the body, or each of its first lines.
-func parts(got reply) [][]byte {
+// answerParts are what the schema of an answer speaks of: the body, or each of its first lines.
+func answerParts(got reply) [][]byte {
 	const looked = 20
 	if !slices.Contains(lineForms, got.Header.Get("Content-Type")) {
 		return [][]byte{got.body}

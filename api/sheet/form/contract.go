@@ -151,7 +151,7 @@ func leafOf(schema map[string]any) (member, bool) {
 		m.low, m.high = number(schema["minimum"]), number(schema["maximum"])
 	case "array":
 		items, _ := schema["items"].(map[string]any)
-		m.kind = kindIDs
+		m.kind, m.choices = kindIDs, texts(items["enum"])
 		return m, items["type"] == "string"
 	case "object":
 		return compound(m, properties)

@@ -84,6 +84,9 @@ func sorted(t *testing.T, request []byte) string {
 			slices.SortFunc(holds, func(a, b any) int { return strings.Compare(a.(string), b.(string)) })
 		}
 	}
+	if may, ok := root["may_change"].([]any); ok {
+		slices.SortFunc(may, func(a, b any) int { return strings.Compare(a.(string), b.(string)) })
+	}
 	text, err := json.Marshal(root)
 	require.NoError(t, err)
 	value := jsontext.Value(text)

@@ -29,7 +29,18 @@ type only struct{ at, value string }
 func layout() []part {
 	return []part{
 		jobPart(), aircraftPart(), sprayPart(), loadPart(), flightPart(), fieldPart(), weatherPart(),
-		operationPart(), crewPart(),
+		operationPart(), crewPart(), changePart(),
+	}
+}
+
+// changePart is what may be changed to make the job work.
+func changePart() part {
+	return part{
+		id: "change", title: "What may change", folded: true,
+		note: "If the job does not work as it is, changes are looked for. Tick what you could change; with no tick at all, everything may.",
+		fields: []field{
+			{at: "/may_change", label: "May change"},
+		},
 	}
 }
 

@@ -65,6 +65,7 @@ func flightPart() part {
 				{at: "/flight/course", label: "Direction of the lines", us: "deg", si: "deg", hint: "Clockwise from true north. Left blank, the one with fewest turns is taken."},
 				{at: "/flight/crosswind", label: "Fly the lines across the wind"},
 				{at: "/flight/turn_time", label: "Time for one turn", us: "s", si: "s"},
+				{at: "/flight/headland_passes", label: "Passes round the edge", hint: "Flown after the lines. None where left blank."},
 			},
 		}},
 	}

@@ -77,9 +77,21 @@ func rules() []wire.AuthorizationRule {
 	return nil
 }
 
+// boxes are what can be ticked of a list of ids: its closed list, else the papers.
+func (f *Form) boxes(l line) []paperGroup {
+	if len(l.choices) == 0 {
+		return f.papers
+	}
+	group := paperGroup{Title: l.label}
+	for _, code := range l.choices {
+		group.Papers = append(group.Papers, paper{ID: code, Title: say(choiceWords, code)})
+	}
+	return []paperGroup{group}
+}
+
 // boxed reports whether an id has a box to tick.
-func (f *Form) boxed(id string) bool {
-	return slices.ContainsFunc(f.papers, func(g paperGroup) bool {
+func boxed(groups []paperGroup, id string) bool {
+	return slices.ContainsFunc(groups, func(g paperGroup) bool {
 		return slices.ContainsFunc(g.Papers, func(p paper) bool { return p.ID == id })
 	})
 }

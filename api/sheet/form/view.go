@@ -22,6 +22,7 @@ type control struct {
 	Latitude        string // of a point
 	Longitude       string
 	Papers          []paperView // of ids
+	Closed          bool        // the ids are a closed list
 	Other           string
 	None            bool
 	Hint            string
@@ -176,7 +177,7 @@ func (w viewer) control(l line, place string) control {
 	case kindPoint:
 		c.Latitude, c.Longitude = w.values.text(place+latitudeName), w.values.text(place+longitudeName)
 	case kindIDs:
-		w.papers(&c, place)
+		w.papers(&c, l, place)
 	}
 	return c
 }
@@ -250,15 +251,16 @@ func offsets(chosen string) []option {
 	return kept(out, chosen)
 }
 
-func (w viewer) papers(c *control, place string) {
-	ticked := w.values[place]
+func (w viewer) papers(c *control, l line, place string) {
+	ticked, groups := w.values[place], w.form.boxes(l)
+	c.Closed = len(l.choices) > 0
 	var other []string
 	for _, id := range ticked {
-		if !w.form.boxed(id) {
+		if !boxed(groups, id) {
 			other = append(other, id)
 		}
 	}
-	for i, g := range w.form.papers {
+	for i, g := range groups {
 		view := paperView{Title: g.Title, Folded: g.Folded}
 		for j, p := range g.Papers {
 			view.Boxes = append(view.Boxes, box{

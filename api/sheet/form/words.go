@@ -25,6 +25,10 @@ var choiceWords = []wording{
 	{"economic_poison", "A pesticide"}, {"nourishment", "Plant food"}, {"soil_treatment", "Soil treatment"},
 	{"seed", "Seed"}, {"pest_control_other", "Something else against pests"}, {"live_insects", "Live insects"},
 	{"water_test", "Water, for a test"},
+	{"fill", "How much goes into the tank"}, {"speed", "The speed"}, {"height", "The height"}, {"swath", "The swath"},
+	{"application_rate", "The rate"}, {"disc_rotation", "The speed of the discs"}, {"nozzle_size", "The size of the nozzles"},
+	{"nozzle_type", "The type of the nozzles"}, {"course", "The direction of the lines"},
+	{"aircraft_count", "How many machines fly"}, {"hour", "The hour"},
 }
 
 // unitWords are the unit codes that are said in another way than they are written.
