@@ -52,9 +52,20 @@ func splitAt(spectrum spray.Spectrum, diameter units.Length, count int, into *[m
 	return n
 }
 
-// without raises every drop below a diameter to it: the what-if of a spray with no fines.
-func without(classes []dropClass, fines float64) {
-	for i := range classes {
-		classes[i].diameter = max(classes[i].diameter, fines)
+// without raises every drop below a diameter to it, all in one class: the what-if of a spray with no
+// fines. It reports how many classes are left.
+func without(classes []dropClass, fines float64) int {
+	count, raised := 0, -1
+	for _, c := range classes {
+		if c.diameter < fines {
+			if raised >= 0 {
+				classes[raised].share += c.share
+				continue
+			}
+			c.diameter, raised = fines, count
+		}
+		classes[count] = c
+		count++
 	}
+	return count
 }

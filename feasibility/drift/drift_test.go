@@ -297,7 +297,7 @@ func TestLaw_fasterNeverLess(t *testing.T) {
 func TestDrivers_errorIsBounded(t *testing.T) {
 	t.Parallel()
 	random := rand.New(rand.NewPCG(2025, 1))
-	finest := resolution{classes: 40, below: 14, above: 9, growth: 1.1, parts: 20}
+	finest := resolution{classes: 40, below: 14, above: 9, widening: 1.12, growth: 1.1, parts: 20}
 	square, count := 0.0, 0.0
 	for range 60 {
 		c := draw(random)

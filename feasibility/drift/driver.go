@@ -15,23 +15,24 @@ const (
 	// coarse flights behind the drivers.
 	leastGain = 0.02
 	// leastPart is the part of a deposit below which a class of drops is not flown again.
-	leastPart = 0.002
+	leastPart = 0.01
 )
 
 // whatIf is one change of one factor, everything else kept.
 type whatIf struct {
 	factor string
+	idle   func(*flightPlan) bool // nothing to ease
 	change func(*flightPlan)
 }
 
 // whatIfs are the changes behind the drivers, in the order of the answer.
 var whatIfs = [...]whatIf{
-	{"wind", func(f *flightPlan) { f.medium.gain /= 2 }},
-	{"fines", func(f *flightPlan) { without(f.classes[:f.count], fineDrop) }},
-	{"height", func(f *flightPlan) { f.height = max(lowest, f.height/2) }},
-	{"speed", func(f *flightPlan) { f.rotor.speed /= 2 }},
-	{"evaporation", func(f *flightPlan) { f.medium.depression = 0 }},
-	{"stability", func(f *flightPlan) { f.medium.obukhov = 0 }},
+	{"wind", nil, func(f *flightPlan) { f.medium.gain /= 2 }},
+	{"fines", nil, func(f *flightPlan) { f.count = without(f.classes[:f.count], fineDrop) }},
+	{"height", nil, func(f *flightPlan) { f.height = max(lowest, f.height/2) }},
+	{"speed", func(f *flightPlan) bool { return f.rotor.thrust == 0 }, func(f *flightPlan) { f.rotor.speed /= 2 }},
+	{"evaporation", func(f *flightPlan) bool { return f.medium.depression == 0 }, func(f *flightPlan) { f.medium.depression = 0 }},
+	{"stability", func(f *flightPlan) bool { return f.medium.obukhov == 0 }, func(f *flightPlan) { f.medium.obukhov = 0 }},
 }
 
 // drivers flies the job again with one factor eased at a time: wind, height and speed halved, drops
@@ -39,16 +40,22 @@ var whatIfs = [...]whatIf{
 // deposit at a distance goes away, made to sum to one; a change that brings more counts as nothing.
 // Joint effects are not told apart.
 func drivers(in Input, base flightPlan, distance, length float64, r resolution) []Driver {
+	var s flight
 	base.count = splitAt(in.Spray.Droplet.Spectrum, fineDrop*units.Meter, r.classes, &base.classes)
-	before := base.keep(base.across(distance, length, r))
+	l := across(distance, length)
+	s.land(&base, &l, r)
+	before := base.keep(&l)
 	out := make([]Driver, len(whatIfs))
 	var gained [len(whatIfs)]float64
 	var sum float64
 	for i, w := range whatIfs {
-		changed := base
+		if before < negligible || (w.idle != nil && w.idle(&base)) {
+			continue
+		}
+		changed, l := base, across(distance, length)
 		w.change(&changed)
-		gained[i] = before - changed.across(distance, length, r).crossing()
-		if gained[i] < leastGain*before || before < negligible {
+		s.land(&changed, &l, r)
+		if gained[i] = before - l.crossing(); gained[i] < leastGain*before {
 			gained[i] = 0
 		}
 		sum += gained[i]
@@ -62,11 +69,9 @@ func drivers(in Input, base flightPlan, distance, length float64, r resolution) 
 	return out
 }
 
-// across is the landing of a field of a length before and after one distance.
-func (f *flightPlan) across(distance, length float64, r resolution) *landing {
-	l := landing{steps: 3, distance: [mostPlaces]float64{0, distance, distance + length}}
-	f.landAt(&l, r)
-	return &l
+// across is a landing booked before and after one distance upwind of which a field of a length lies.
+func across(distance, length float64) landing {
+	return landing{steps: 3, distance: [mostPlaces]float64{0, distance, distance + length}}
 }
 
 // crossing is what lands between the last two distances.

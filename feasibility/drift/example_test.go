@@ -43,5 +43,5 @@ func ExampleAssess() {
 	// Output:
 	// grade low
 	// at the neighbor 0.1 % of the rate, at most 0.4 %
-	// buffer 62 ft
+	// buffer 61 ft
 }

@@ -132,7 +132,7 @@ func integral(f func(float64) float64, to float64) float64 {
 
 func TestLand_convergesWithFinerSteps(t *testing.T) {
 	t.Parallel()
-	finest := resolution{classes: 40, below: 16, above: 8, growth: 1.08, parts: 24}
+	finest := resolution{classes: 40, below: 16, above: 8, widening: 1.12, growth: 1.08, parts: 24}
 	for _, tc := range []struct{ height, wind, dv05 float64 }{{3, 3, 250}, {2, 5, 180}, {4, 4, 400}, {3, 8, 300}} {
 		t.Run(fmt.Sprint(tc), func(t *testing.T) {
 			t.Parallel()
@@ -185,12 +185,12 @@ func TestGrid_reachesUp(t *testing.T) {
 	t.Parallel()
 	for _, height := range []float64{0.3, 1, 3, 10} {
 		for _, r := range []resolution{fine, coarse} {
-			g := newGrid(height, neutral(3), r)
+			g := newGrid(height, new(neutral(3)), r)
 			above := g.bottom[g.cells] - g.bottom[r.below]
 			assert.InEpsilon(t, height, g.bottom[r.below], 1e-9, "the cells below sum to the release height")
 			assert.InEpsilon(t, max(leastTop, topPerHeight*height), above, 1e-6)
 		}
-		higher := resolution{classes: fine.classes, below: fine.below, above: fine.above + 3, growth: fine.growth, parts: fine.parts}
+		higher := resolution{classes: fine.classes, below: fine.below, above: fine.above + 3, widening: fine.widening, growth: fine.growth, parts: fine.parts}
 		a, b := line(height, 3, 220).land(1300, fine), line(height, 3, 220).land(1300, higher)
 		for _, x := range []float64{10, 50, 200, 400} {
 			assert.InEpsilon(t, b.deposit(x, 300), a.deposit(x, 300), 0.20, "%v m up, at %v m", height, x)
@@ -200,16 +200,18 @@ func TestGrid_reachesUp(t *testing.T) {
 
 func TestPlume_losesNothing(t *testing.T) {
 	t.Parallel()
-	g := newGrid(3, neutral(5), fine)
-	p := plume{grid: g}
+	g := newGrid(3, new(neutral(5)), fine)
+	var p plumes
+	p.launch()
 	half := g.layer(0, 1)
-	p.fill(&half, 0.25)
-	require.InDelta(t, 1, p.airborne, 1e-12)
+	p.fill(&g, 1, &half, 0.25)
+	require.InDelta(t, 1, p.airborne[1], 1e-12)
 	for _, step := range []float64{0.01, 0.02, 1, 2, 50, 1e4} {
-		before := p.airborne
-		p.advance(step, step/p.wind, 0.25)
-		require.LessOrEqual(t, p.airborne, before)
-		require.GreaterOrEqual(t, p.airborne, 0.0)
+		before := p.airborne[1]
+		p.advance(&g, &[lanes]float64{1, step}, &[lanes]float64{1, step / p.wind[1]}, &[lanes]float64{1, 0.25})
+		require.LessOrEqual(t, p.airborne[1], before)
+		require.GreaterOrEqual(t, p.airborne[1], 0.0)
+		require.Zero(t, p.airborne[0], "the other lane stays empty")
 	}
-	assert.InDelta(t, 0, p.airborne, 1e-2)
+	assert.InDelta(t, 0, p.airborne[1], 1e-2)
 }

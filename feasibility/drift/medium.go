@@ -59,13 +59,13 @@ func newMedium(in Input) medium {
 }
 
 // at reports the mean wind at a height above the crop, m/s.
-func (m medium) at(aboveCrop float64) float64 {
+func (m *medium) at(aboveCrop float64) float64 {
 	return hold(m.gain*m.wind(aboveCrop), leastWind, mostWind, leastWind)
 }
 
 // exchange reports the vertical turbulent diffusivity of the air, m2/s, and the vertical
 // turbulence, m/s, at a height above the crop.
-func (m medium) exchange(aboveCrop float64) (diffusivity, turbulence float64) {
+func (m *medium) exchange(aboveCrop float64) (diffusivity, turbulence float64) {
 	z := aboveCrop + m.base
 	zeta := max(-10, min(10, z*m.obukhov))
 	u := hold(m.gain*m.friction, leastFriction, mostFriction, leastFriction)

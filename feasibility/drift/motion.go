@@ -21,7 +21,10 @@ type fall struct {
 
 const fallRows = 96
 
-var fallStep = math.Sqrt(largestDrop) / (fallRows - 1)
+var (
+	fallStep    = math.Sqrt(largestDrop) / (fallRows - 1)
+	fallPerRoot = 1 / fallStep
+)
 
 // newFall sets up the fall of drops of a density through air of a density and viscosity, all SI.
 func newFall(liquid, air, viscosity float64) *fall {
@@ -38,7 +41,7 @@ func newFall(liquid, air, viscosity float64) *fall {
 
 // speed reports the terminal speed of a drop of a diameter in m, m/s; over the table it is held.
 func (f *fall) speed(diameter float64) float64 {
-	at := min(fallRows-1, math.Sqrt(diameter)/fallStep)
+	at := min(fallRows-1, math.Sqrt(diameter)*fallPerRoot)
 	i := min(int(at), fallRows-2)
 	return diameter * (f.overDiameter[i] + (at-float64(i))*(f.overDiameter[i+1]-f.overDiameter[i]))
 }

@@ -3,8 +3,7 @@ package drift
 import "math"
 
 const (
-	mostCells  = 24
-	ratioBelow = 1.12 // of the thickness of a cell to the next below, up to the release height
+	mostCells = 40
 	// leastTop and topPerHeight say how far up the grid reaches over the release height, m and as its
 	// multiple. Nothing passes the top, so a low one holds mist down that really thins out: with 14
 	// heights alone the deposit at 400 m of spray let go 1 ft up stands four times too high. Own
@@ -18,34 +17,35 @@ type grid struct {
 	cells      int
 	bottom     [mostCells + 1]float64
 	thickness  [mostCells]float64
-	volume     [mostCells]float64 // wind x thickness
-	apart      [mostCells]float64 // between centers across the lower face
-	stiffness  [mostCells]float64 // apart over the air's diffusivity there
-	closeness  [mostCells]float64 // inverse of apart
-	turbulence float64            // vertical, half way to the release height
+	volume     [mostCells]float64     // wind x thickness
+	slowness   [mostCells]float64     // inverse of the wind
+	apart      [mostCells + 1]float64 // between centers across the lower face
+	stiffness  [mostCells + 1]float64 // apart over the air's diffusivity there
+	closeness  [mostCells]float64     // inverse of apart
+	turbulence float64                // vertical, half way to the release height
 }
 
 // newGrid lays cells from the crop to the release height, thinnest at the crop, and wider ones above.
-func newGrid(height float64, m medium, r resolution) *grid {
-	g := &grid{cells: r.below + r.above}
+func newGrid(height float64, m *medium, r resolution) grid {
+	g := grid{cells: r.below + r.above}
 	_, g.turbulence = m.exchange(height / 2)
 	// The first term of a geometric series that sums to the height.
-	thick := height * (ratioBelow - 1) / (math.Pow(ratioBelow, float64(r.below)) - 1)
-	ratioAbove := widening(thick*math.Pow(ratioBelow, float64(r.below-1)), max(leastTop, topPerHeight*height), r.above)
+	thick := height * (r.widening - 1) / (math.Pow(r.widening, float64(r.below)) - 1)
+	ratioAbove := widening(thick*math.Pow(r.widening, float64(r.below-1)), max(leastTop, topPerHeight*height), r.above)
 	for j := range g.cells {
 		if j >= r.below {
 			thick *= ratioAbove
 		} else if j > 0 {
-			thick *= ratioBelow
+			thick *= r.widening
 		}
 		g.thickness[j] = thick
 		g.bottom[j+1] = g.bottom[j] + thick
-		g.volume[j] = thick * m.at(g.bottom[j]+thick/2)
+		wind := m.at(g.bottom[j] + thick/2)
+		g.volume[j], g.slowness[j] = thick*wind, 1/wind
 		if j > 0 {
 			diffusivity, _ := m.exchange(g.bottom[j])
 			g.apart[j] = (g.thickness[j-1] + thick) / 2
 			g.stiffness[j] = g.apart[j] / diffusivity
-			g.closeness[j] = 1 / g.apart[j]
 		}
 	}
 	return g
@@ -123,125 +123,154 @@ func (g *grid) centered(height float64) (lower int, part float64) {
 	return g.cells - 2, 1
 }
 
-// plume is one class of drops on its way down the wind, let go at a height or from a layer. The
-// airborne share is the sum over the cells of concentration x wind x thickness.
-type plume struct {
-	grid          *grid
-	concentration [mostCells]float64
-	before        [mostCells]float64 // a step ago
-	stepBefore    float64            // m; 0 before the first step
-	airborne      float64
-	wind          float64 // that carries the drops still aloft, m/s
-	age           float64
-	crossing      float64 // see advance, of drops that fall at crossingAt, m/s
-	crossingAt    float64
+// plumes are two classes of drops on their way down the wind, each let go at a height or from a
+// layer. The airborne share is the sum over the cells of concentration x wind x thickness.
+type plumes struct {
+	concentration [mostCells]pair
+	aged          [mostCells]pair // concentration x age of the drops there
+	airborne      [lanes]float64
+	wind          [lanes]float64 // that carries the drops still aloft, m/s
+	age           [lanes]float64
+	crossing      [lanes]float64 // see advance, of drops that fall at crossingAt, m/s
+	crossingAt    [lanes]float64
 
-	exchange, diagonal, right [mostCells + 1]float64 // see solve
+	kept, fromBelow, fromAbove, first, old [mostCells]pair // see solve
 }
 
-// fill lets a whole go of drops that fall at a speed, at the start of a flight.
-func (p *plume) fill(s *start, settling float64) {
-	g := p.grid
+// launch empties all lanes for a flight.
+func (p *plumes) launch() {
+	for k := range lanes {
+		p.crossingAt[k] = -1
+		p.clear(k)
+	}
+}
+
+// fill lets a whole go in one lane of drops that fall at a speed, at the start of a flight.
+func (p *plumes) fill(g *grid, lane int, s *start, settling float64) {
 	// Settling is taken from the cell above as far as turbulence does not outweigh it.
 	ratio := settling / g.turbulence
 	settled := min(1, settling/2*g.stiffness[s.face]*math.Sqrt(1+ratio*ratio))
-	p.airborne, p.age, p.stepBefore = 1, 0, 0
 	amount := 0.0
 	for j := range g.cells {
-		p.concentration[j] = (settled*s.settled[j] + (1-settled)*s.mixed[j]) / g.volume[j]
-		amount += p.concentration[j] * g.thickness[j]
-	}
-	p.wind = 1 / amount
-}
-
-// advance moves the plume a step down the wind that takes a time: settling at a speed, mixing by
-// turbulence, landing at the crop. The balance u dc/dx = d(v c)/dz + d/dz(K dc/dz) is written for
-// cells, with settling taken from the cell above, and solved implicitly by the backward difference
-// of second order over steps of unequal length. The spread that taking settling from above adds by
-// itself, v dz/2, is taken off the turbulence.
-func (p *plume) advance(step, time, settling float64) {
-	g := p.grid
-	// A falling drop crosses the eddies, which shortens their hold on it by
-	// (1 + (v/sigma_w)^2)^-1/2 (Csanady 1963, from memory). Young drops have not met the larger
-	// eddies: by Taylor's theorem the diffusivity grows with age t over the Lagrangian time
-	// T = K/sigma_w^2, here as K t/(t + T), which is 1/(1/K + 1/(sigma_w^2 t)).
-	if settling != p.crossingAt {
-		ratio := settling / g.turbulence
-		p.crossing, p.crossingAt = math.Sqrt(1+ratio*ratio), settling
-	}
-	p.age += time
-	// c = a c' - b c'' + w step L(c), with the states of one and two steps ago; Euler's at first.
-	now, old, weight := 1.0, 0.0, 1.0
-	if p.stepBefore > 0 {
-		r := step / p.stepBefore
-		scale := 1 / (1 + 2*r)
-		now, old, weight = (1+r)*(1+r)*scale, r*r*scale, (1+r)*scale
-	}
-	p.stepBefore = step
-	p.solve(settling, 1/(g.turbulence*g.turbulence*p.age), 1/(weight*step), now, old)
-	amount, airborne := 0.0, 0.0
-	for j := range g.cells {
-		c := p.concentration[j]
+		c := (settled*s.settled[j] + (1-settled)*s.mixed[j]) / g.volume[j]
+		p.concentration[j].set(lane, c)
+		p.aged[j].set(lane, 0)
 		amount += c * g.thickness[j]
-		airborne += c * g.volume[j]
 	}
-	if airborne < p.airborne {
-		p.airborne = max(0, airborne)
+	p.airborne[lane], p.age[lane], p.wind[lane] = 1, 0, 1/amount
+}
+
+// The two stages of a step, see advance.
+const (
+	stage     = 1 - math.Sqrt2/2    // g, of the step
+	carryOver = (1 - stage) / stage // (1-g)/g
+)
+
+// advance moves the plumes each a step down the wind that takes a time: settling at a speed, mixing
+// by turbulence, landing at the crop. The balance u dc/dx = d(v c)/dz + d/dz(K dc/dz) is written for
+// cells, with settling taken from the cell above, and solved by the implicit Runge-Kutta method of
+// two stages and second order that damps what is fast (Alexander 1977, SIAM J. Numer. Anal. 14:1006,
+// g = 1 - 1/sqrt 2, from memory). Both stages share one matrix, that of the middle of the step. The
+// spread that taking settling from above adds by itself, v dz/2, is taken off the turbulence.
+func (p *plumes) advance(g *grid, steps, ages, speeds *[lanes]float64) {
+	var youths, perSteps [lanes]float64
+	for k := range lanes {
+		// A falling drop crosses the eddies, which shortens their hold on it by
+		// (1 + (v/sigma_w)^2)^-1/2 (Csanady 1963, from memory). Young drops have not met the larger
+		// eddies: by Taylor's theorem the diffusivity grows with age t over the Lagrangian time
+		// T = K/sigma_w^2, here as K t/(t + T), which is 1/(1/K + 1/(sigma_w^2 t)).
+		if v := speeds[k]; v != p.crossingAt[k] {
+			ratio := v / g.turbulence
+			p.crossing[k], p.crossingAt[k] = math.Sqrt(1+ratio*ratio), v
+		}
+		youths[k] = 1 / (g.turbulence * g.turbulence * ages[k])
+		perSteps[k] = 1 / (stage * steps[k])
 	}
-	if p.airborne > nothing && amount > 0 {
-		p.wind = p.airborne / amount
+	p.solve(g, paired(speeds), paired(&youths), paired(&perSteps))
+}
+
+// solve finds the concentrations of the next step by Thomas's elimination, done once for both stages.
+func (p *plumes) solve(g *grid, settling, youth, perStep pair) {
+	n := g.cells
+	apart, stiffness, volume, thickness := g.apart[:n+1], g.stiffness[:n+1], g.volume[:n], g.thickness[:n]
+	c, first := p.concentration[:n], p.first[:n]
+	kept, fromBelow, fromAbove := p.kept[:n], p.fromBelow[:n], p.fromAbove[:n]
+	crossing, half := paired(&p.crossing), settling.scaled(0.5)
+	// Each cell of a stage is kept x itself + fromBelow x the cell below + fromAbove x the one above.
+	// exchange is the turbulent exchange across the lower face of a cell, m/s; none across the ends.
+	var exchange, last, below pair
+	for i := range n {
+		var next pair
+		if i < n-1 {
+			next = crossing.scaled(stiffness[i+1]).plus(youth.scaled(apart[i+1])).inverse().minus(half).positive()
+		}
+		stays := perStep.scaled(volume[i])
+		down := settling.plus(exchange)
+		inverse := stays.plus(down).plus(next).minus(exchange.times(below)).inverse()
+		k, b := stays.times(inverse), exchange.times(inverse)
+		below = settling.plus(next).times(inverse)
+		kept[i], fromBelow[i], fromAbove[i] = k, b, below
+		last = k.times(c[i]).plus(b.times(last))
+		first[i] = last
+		exchange = next
+	}
+	aged, old := p.aged[:n], p.old[:n]
+	overall := perStep.inverse()
+	// Each drop ages by the time that the wind at its height takes.
+	up := pair{}
+	for i := n - 1; i >= 0; i-- {
+		up = first[i].plus(fromAbove[i].times(up))
+		old[i] = aged[i].plus(up.times(overall).scaled(g.slowness[i]))
+		// c + (1-g)/g (c1 - c), c1 being the first stage.
+		first[i] = up.scaled(carryOver).minus(c[i].scaled(carryOver - 1))
+	}
+	last = pair{}
+	lastAged := pair{}
+	for i := range n {
+		last = kept[i].times(first[i]).plus(fromBelow[i].times(last))
+		first[i] = last
+		lastAged = kept[i].times(old[i]).plus(fromBelow[i].times(lastAged))
+		old[i] = lastAged
+	}
+	var amount, airborne, sumAged pair
+	up, upAged := pair{}, pair{}
+	for i := n - 1; i >= 0; i-- {
+		up = first[i].plus(fromAbove[i].times(up))
+		c[i] = up
+		amount = amount.plus(up.scaled(thickness[i]))
+		airborne = airborne.plus(up.scaled(volume[i]))
+		upAged = old[i].plus(fromAbove[i].times(upAged))
+		old[i] = upAged.scaled(carryOver).minus(aged[i].scaled(carryOver - 1)).plus(up.times(overall).scaled(g.slowness[i]))
+	}
+	lastAged = pair{}
+	for i := range n {
+		lastAged = kept[i].times(old[i]).plus(fromBelow[i].times(lastAged))
+		old[i] = lastAged
+	}
+	upAged = pair{}
+	for i := n - 1; i >= 0; i-- {
+		upAged = old[i].plus(fromAbove[i].times(upAged))
+		aged[i] = upAged
+		sumAged = sumAged.plus(upAged.scaled(volume[i]))
+	}
+	agedSum := sumAged.each()
+	amounts, aloft := amount.each(), airborne.each()
+	for k := range lanes {
+		if aloft[k] < p.airborne[k] {
+			p.airborne[k] = max(0, aloft[k])
+		}
+		if p.airborne[k] > nothing && amounts[k] > 0 {
+			p.wind[k] = p.airborne[k] / amounts[k]
+			p.age[k] = max(p.age[k], agedSum[k]/p.airborne[k])
+		}
 	}
 }
 
-// solve finds the concentrations of the next step: Thomas's elimination, from the bottom and from
-// the top at once, which halves the wait of each cell for the one before.
-func (p *plume) solve(settling, youth, perStep, now, old float64) {
-	g, n := p.grid, p.grid.cells
-	// exchange is the turbulent exchange across the lower face of a cell, m/s; none across the ends.
-	exchange, diagonal, right := &p.exchange, &p.diagonal, &p.right
-	exchange[n] = 0
-	for j := n - 1; j >= 0; j-- {
-		if exchange[j] = 0; j > 0 {
-			if mixing := 1/(p.crossing*g.stiffness[j]+youth*g.apart[j]) - settling/2; mixing > 0 {
-				exchange[j] = mixing
-			}
-		}
-		inflow := g.volume[j] * perStep
-		diagonal[j] = inflow + settling + exchange[j] + exchange[j+1]
-		right[j] = inflow * (now*p.concentration[j] - old*p.before[j])
-		p.before[j] = p.concentration[j]
+// clear empties a lane.
+func (p *plumes) clear(lane int) {
+	for j := range p.concentration {
+		p.concentration[j].set(lane, 0)
+		p.aged[j].set(lane, 0)
 	}
-	middle := n / 2
-	for i := range middle {
-		if i > 0 {
-			factor := exchange[i] * diagonal[i-1]
-			diagonal[i] -= factor * (settling + exchange[i])
-			right[i] += factor * right[i-1]
-		}
-		diagonal[i] = 1 / diagonal[i] // from here on the inverse
-		k := n - 1 - i
-		if k == middle {
-			continue
-		}
-		if k < n-1 {
-			factor := (settling + exchange[k+1]) * diagonal[k+1]
-			diagonal[k] -= factor * exchange[k+1]
-			right[k] += factor * right[k+1]
-		}
-		diagonal[k] = 1 / diagonal[k]
-	}
-	below := exchange[middle] * diagonal[middle-1]
-	above := (settling + exchange[middle+1]) * diagonal[middle+1]
-	up := (right[middle] + below*right[middle-1] + above*right[middle+1]) /
-		(diagonal[middle] - below*(settling+exchange[middle]) - above*exchange[middle+1])
-	p.concentration[middle] = up
-	down := up
-	for i := middle - 1; i >= 0; i-- {
-		down = (right[i] + (settling+exchange[i+1])*down) * diagonal[i]
-		p.concentration[i] = down
-		if k := 2*middle - i; k < n {
-			up = (right[k] + exchange[k]*up) * diagonal[k]
-			p.concentration[k] = up
-		}
-	}
+	p.airborne[lane], p.wind[lane], p.age[lane] = 0, 1, 0
 }

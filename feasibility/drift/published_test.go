@@ -147,7 +147,7 @@ func lifeFalling(dry drying, first float64, speeds *fall) float64 {
 	d, t := first, 0.0
 	step := first * first / dry.rate / 20000
 	for d > 0.01001*first {
-		d = dry.after(d, first, speeds.speed(d), step)
+		d = dry.after(d, first, speeds.speed(d), step, speeds)
 		t += step
 	}
 	return t

@@ -1,10 +1,8 @@
 package drift
 
 import (
-	"fmt"
 	"math"
 	"math/rand/v2"
-	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -22,16 +20,24 @@ type walker struct {
 	wake   wake
 	sigma  float64 // vertical turbulence the drops cross, m/s
 	random *rand.Rand
+	moves  int // of single drops so far
 
-	winds, mixes [walkRows]float64 // wind and turbulent diffusivity by height, sqrt spacing
+	winds, mixes [walkRows]float64  // wind and turbulent diffusivity by height, sqrt spacing
+	falls        [walkFalls]float64 // terminal speed by the logarithm of the diameter, log spacing
 }
 
 const (
-	walkSizes = 100   // strata of the spectrum
+	walkSizes = 80    // strata of the spectrum
+	walkPilot = 16    // drops of each that tell where more are worth most
+	walkAim   = 0.07  // relative standard error aimed at
+	walkMost  = 90000 // drops of one condition
 	walkRows  = 2000  // heights tabled
 	walkTop   = 200.0 // m
 	walkAges  = 160   // ages of a drop tabled
 	oldest    = 300.0 // s
+	walkFalls = 300   // diameters tabled, from finest to coarsest
+	finest    = 1e-6  // m
+	coarsest  = 1e-2
 )
 
 func newWalker(f *flightPlan, seed uint64) *walker {
@@ -43,7 +49,18 @@ func newWalker(f *flightPlan, seed uint64) *walker {
 		w.winds[i] = f.medium.at(z)
 		w.mixes[i], _ = f.medium.exchange(z)
 	}
+	for i := range w.falls {
+		d := finest * math.Pow(coarsest/finest, float64(i)/(walkFalls-1))
+		w.falls[i] = math.Log(balance(d, f.medium))
+	}
 	return w
+}
+
+// fall is the terminal speed of drops of a diameter.
+func (w *walker) fall(d float64) float64 {
+	at := math.Log(d/finest) / math.Log(coarsest/finest) * (walkFalls - 1)
+	i := max(0, min(int(at), walkFalls-2))
+	return math.Exp(w.falls[i] + (at-float64(i))*(w.falls[i+1]-w.falls[i]))
 }
 
 // row finds a height in the tables.
@@ -76,7 +93,7 @@ func (w *walker) live(first float64) *life {
 	floor := first * math.Pow(m.nonvolatile, 1.0/3)
 	var l life
 	d, age := first, 0.0
-	v := balance(d, m)
+	v := w.fall(d)
 	for i := range l {
 		part := float64(i) / (walkAges - 1)
 		until := oldest * part * part
@@ -89,7 +106,7 @@ func (w *walker) live(first float64) *life {
 			step := min(until-age, 0.03*d*d/(rate*f))
 			d = max(floor, math.Sqrt(max(0, d*d-rate*f*step)))
 			age += step
-			v = balance(d, m)
+			v = w.fall(d)
 		}
 		age = until
 		l[i] = v
@@ -114,33 +131,86 @@ func balance(d float64, m medium) float64 {
 	return math.Sqrt(low * high)
 }
 
-// deposits reports the deposit of a field of a length at distances, and the standard error of each.
-func (w *walker) deposits(dv05 float64, at []float64, length float64, each int) (deposit, scatter []float64) {
-	deposit, scatter = make([]float64, len(at)), make([]float64, len(at))
-	spectrum := sprayOf(dv05)
-	for i := range walkSizes {
-		// Strata of the root of the volume share: many of fines, and each counts as it weighs.
-		low, high := float64(i)/walkSizes, float64(i+1)/walkSizes
-		low, high = low*low*low, high*high*high
-		d := spectrum.Quantile(units.Proportion((low + high) / 2)).SI()
-		l := w.live(d)
-		hits := make([]float64, len(at))
-		for k := range each {
-			x := w.drop(l, (float64(k)+w.random.Float64())/float64(each), at[len(at)-1]+length)
-			for j := range at {
-				if x > at[j] && x <= at[j]+length {
-					hits[j]++
-				}
+// stratum is a part of the spray volume walked as drops of one size, and what became of them.
+type stratum struct {
+	share float64
+	life  *life
+	count int
+	hits  []float64 // drops that landed in the field's reach of each distance
+	moves int
+}
+
+// walk sends drops of a stratum off and counts where they land.
+func (w *walker) walk(s *stratum, count int, at []float64, length float64) {
+	*s = stratum{share: s.share, life: s.life, count: count, hits: make([]float64, len(at))}
+	before := w.moves
+	for k := range count {
+		x := w.drop(s.life, (float64(k)+w.random.Float64())/float64(count), at[len(at)-1]+length)
+		for j := range at {
+			if x > at[j] && x <= at[j]+length {
+				s.hits[j]++
 			}
 		}
-		share := high - low
-		for j := range at {
-			p := hits[j] / float64(each)
-			deposit[j] += share * p
-			scatter[j] += share * share * p * (1 - p) / float64(each)
+	}
+	s.moves = w.moves - before
+}
+
+// chance is the share of a stratum's drops that landed there, kept off the ends so that a stratum of
+// few drops is not taken for certain.
+func (s *stratum) chance(j int) float64 { return (s.hits[j] + 0.5) / (float64(s.count) + 1) }
+
+// deposits reports the deposit of a field of a length at distances, and the standard error of each.
+// A pilot of few drops of each size tells how many of each are worth their time (Neyman 1934: by
+// share times scatter over the root of the cost) for an aim at every distance; it does not count
+// toward the answer.
+func (w *walker) deposits(dv05 float64, at []float64, length, aim float64) (deposit, scatter []float64) {
+	spectrum := sprayOf(dv05)
+	strata := make([]stratum, walkSizes)
+	for i := range strata {
+		// Strata of the cube root of the volume share: many of fines, and each counts as it weighs.
+		low, high := float64(i)/walkSizes, float64(i+1)/walkSizes
+		low, high = low*low*low, high*high*high
+		s := &strata[i]
+		s.share, s.life = high-low, w.live(spectrum.Quantile(units.Proportion((low+high)/2)).SI())
+		w.walk(s, walkPilot, at, length)
+	}
+	deposit, _ = sum(strata, at)
+	worth := make([]float64, walkSizes)
+	needed := 0.0
+	for j := range at {
+		goal := aim * max(floor, deposit[j])
+		whole := 0.0
+		for i := range strata {
+			s := &strata[i]
+			p := s.chance(j)
+			whole += s.share * math.Sqrt(p*(1-p)*float64(s.moves+1))
+		}
+		for i := range strata {
+			// Of the drops that meet the goal at this distance at the least cost, those of this size.
+			s := &strata[i]
+			p := s.chance(j)
+			worth[i] = max(worth[i], s.share*math.Sqrt(p*(1-p)/float64(s.moves+1))*whole/(goal*goal))
 		}
 	}
-	for j := range scatter {
+	for i := range worth {
+		needed += worth[i]
+	}
+	for i := range strata {
+		w.walk(&strata[i], max(walkPilot, int(worth[i]*min(1, walkMost/needed))), at, length)
+	}
+	return sum(strata, at)
+}
+
+// sum adds the strata up at each distance, with the standard error.
+func sum(strata []stratum, at []float64) (deposit, scatter []float64) {
+	deposit, scatter = make([]float64, len(at)), make([]float64, len(at))
+	for j := range at {
+		for i := range strata {
+			s := &strata[i]
+			p := s.chance(j)
+			deposit[j] += s.share * s.hits[j] / float64(s.count)
+			scatter[j] += s.share * s.share * p * (1 - p) / float64(s.count)
+		}
 		scatter[j] = math.Sqrt(scatter[j])
 	}
 	return deposit, scatter
@@ -161,6 +231,7 @@ func (w *walker) drop(l *life, which, farthest float64) float64 {
 	}
 	age := 0.0
 	for x <= farthest {
+		w.moves++
 		v := l.speed(age)
 		i, part := row(z)
 		// Steps short against the time to fall or mix through the height left.
@@ -232,56 +303,61 @@ var walkAt = []float64{5, 10, 20, 50}
 // traces is the deposit under which field trials detect nothing: 0.01 % of the rate.
 const traces = 1e-4
 
+// floor is the least deposit that is compared as a share of itself: 0.05 % of the rate, a sixth of a
+// ground boom's at 10 m. Under it the difference is held to 15 % of it.
+const floor = 5e-4
+
 // The room's answer against the random walk over 200 random conditions that span height, wind, drop
-// size, dryness, stability, crop, field and wake: within 15 % of the deposit at 5, 10, 20 and 50 m
-// and three times the walk's own standard error, for all but one deposit in
-// a hundred; those within 30 % and four standard errors.
+// size, dryness, stability, crop, field and wake: every deposit at 5, 10, 20 and 50 m within 15 % and
+// twice the walk's own standard error, for all but one deposit in two hundred: see the package
+// documentation for those that remain.
 func TestLand_agreesWithRandomWalk(t *testing.T) {
 	t.Parallel()
-	count, each := 200, 90
+	count, aim := 200, walkAim
 	if testing.Short() {
-		count, each = 6, 40
+		count, aim = 8, 2*walkAim
 	}
-	random := rand.New(rand.NewPCG(2024, 1))
-	var lock sync.Mutex
-	worst, errors, square, compared, within, missed := 0.0, 0.0, 0.0, 0, 0, 0
-	t.Run("conditions", func(t *testing.T) {
-		for i := range count {
-			c := draw(random)
-			t.Run(fmt.Sprintf("%d %+v", i, c), func(t *testing.T) {
-				t.Parallel()
-				f := c.plan()
-				want, scatter := newWalker(f, uint64(i)).deposits(c.dv05, walkAt, c.length, each)
-				l := f.land(farthestBuffer+c.length, fine)
-				for j, x := range walkAt {
-					got := l.deposit(x, c.length)
-					assert.InDelta(t, want[j], got, 0.30*want[j]+4*scatter[j]+0.15*traces, "at %v m: walk %.4f +- %.4f %%, solved %.4f %%", x, 100*want[j], 100*scatter[j], 100*got)
-					if math.Abs(got-want[j]) > 0.15*want[j]+3*scatter[j]+0.15*traces {
-						t.Logf("at %v m: walk %.4f +- %.4f %%, solved %.4f %%", x, 100*want[j], 100*scatter[j], 100*got)
-						lock.Lock()
-						missed++
-						lock.Unlock()
-					}
-					if want[j] > traces {
-						lock.Lock()
-						off := math.Abs(got/want[j] - 1)
-						worst = max(worst, off)
-						square += off * off
-						if off <= 0.15 {
-							within++
-						}
-						errors += scatter[j] / want[j]
-						compared++
-						lock.Unlock()
-					}
-				}
-			})
+	agree := compareWithWalk(t, 1, count, aim)
+	assert.LessOrEqual(t, agree.missed, agree.compared/200, "outside 15 % and two standard errors")
+	assert.Less(t, agree.error, aim, "the walk is sharp enough to judge")
+}
+
+// walkAgreement is how the room's answer stands to the walk.
+type walkAgreement struct {
+	compared, within, missed int
+	square, worst, error     float64
+}
+
+// compareWithWalk draws conditions from a seed and compares the two at every distance.
+func compareWithWalk(t *testing.T, seed uint64, count int, aim float64) (a walkAgreement) {
+	t.Helper()
+	random := rand.New(rand.NewPCG(2024, seed))
+	for i := range count {
+		c := draw(random)
+		f := c.plan()
+		want, scatter := newWalker(f, uint64(i)).deposits(c.dv05, walkAt, c.length, aim)
+		l := f.land(farthestBuffer+c.length, fine)
+		for j, x := range walkAt {
+			got := l.deposit(x, c.length)
+			if math.Abs(got-want[j]) > 0.15*max(floor, want[j])+2*scatter[j] {
+				a.missed++
+				t.Logf("%d %+v at %v m: walk %.4f +- %.4f %%, solved %.4f %% (%+.1f %%)", i, c, x, 100*want[j], 100*scatter[j], 100*got, 100*(got/want[j]-1))
+			}
+			if want[j] < floor {
+				continue
+			}
+			off := math.Abs(got/want[j] - 1)
+			a.worst = max(a.worst, off)
+			a.square += off * off
+			if off <= 0.15 {
+				a.within++
+			}
+			a.error += scatter[j] / want[j]
+			a.compared++
 		}
-	})
-	t.Logf("%d deposits compared: %d within 15 %% outright, root mean square %.1f %%, worst %.1f %%; mean standard error of the walk %.1f %%",
-		compared, within, 100*math.Sqrt(square/float64(compared)), 100*worst, 100*errors/float64(compared))
-	t.Logf("%d outside 15 %% and three standard errors", missed)
-	assert.LessOrEqual(t, missed, compared/100)
-	assert.Greater(t, float64(within), 0.8*float64(compared), "most agree without the walk's error")
-	assert.Less(t, errors/float64(compared), 0.05, "the walk is sharp enough to judge")
+	}
+	a.error /= float64(a.compared)
+	t.Logf("seed %d: %d deposits over %v of the rate compared: %d within 15 %% outright, root mean square %.1f %%, worst %.1f %%; mean standard error of the walk %.1f %%",
+		seed, a.compared, floor, a.within, 100*math.Sqrt(a.square/float64(a.compared)), 100*a.worst, 100*a.error)
+	return a
 }
