@@ -9,7 +9,7 @@ type Mission = components["schemas"]["AssessmentRequest"];
 const mission = JSON.parse(readFileSync(missionFile, "utf8")) as Mission;
 
 const { data, error } = await client.POST("/v1/assessments", { body: mission });
-if (error || !data || !("takeoff_weight" in data)) throw new Error(`refused: ${JSON.stringify(error)}`);
+if (error || !data || typeof data === "string" || !("takeoff_weight" in data)) throw new Error(`refused: ${JSON.stringify(error)}`);
 const verdicts: (typeof data.answer)[] = ["yes", "yes_if", "no"];
 if (!verdicts.includes(data.answer)) throw new Error(`no verdict: ${data.answer}`);
 const total: number = data.takeoff_weight.total.value;

@@ -219,8 +219,8 @@ func sameShape(t *testing.T, schemas map[string]schemaNode, place string, goType
 		_, bare := n.Properties["unit"]
 		assert.True(t, bare, "%s: %s is no quantity", place, quantity)
 	case goType.Kind() == reflect.Interface: // a quantity or a plain value
-		assert.Equal(t, []any{"object", "string", "integer"}, n.Type, place)
-		assert.Equal(t, schemas["AnyQuantity"].Properties["value"], n.Properties["value"], place)
+		assert.Nil(t, n.Type, "%s has no one type", place)
+		assert.Contains(t, n.Description, "A quantity", place)
 	case goType == reflect.TypeFor[json.RawMessage]():
 		assert.Equal(t, "array", n.Type, place)
 	case goType.Kind() == reflect.Struct:
