@@ -1,6 +1,7 @@
 package api
 
 import (
+	"context"
 	"math"
 	"net/http"
 	"strconv"
@@ -104,11 +105,7 @@ func (s *Server) limit(c echo.Context) error {
 	if s.allowances == nil {
 		return nil
 	}
-	caller := notesOf(c).caller
-	if caller == "" {
-		caller = "address " + c.RealIP()
-	}
-	found := s.allowances.take(caller, 1)
+	found := s.allowances.take(callerOf(c), 1)
 	header := c.Response().Header()
 	header.Set("RateLimit-Policy", `"default";q=`+strconv.Itoa(s.allowances.burst)+`;w=`+s.allowances.window())
 	header.Set("RateLimit", `"default";r=`+strconv.Itoa(found.left)+`;t=`+seconds(found.refill))
@@ -119,6 +116,31 @@ func (s *Server) limit(c echo.Context) error {
 		" questions a second. Wait as long as the Retry-After header says, then send the request again.")
 	p.header = map[string]string{"Retry-After": seconds(found.wait)}
 	return p
+}
+
+// callerOf names the caller whose allowance it is.
+func callerOf(c echo.Context) string {
+	if holder := notesOf(c).caller; holder != "" {
+		return holder
+	}
+	return "address " + c.RealIP()
+}
+
+// paced makes what is called before each line of a screening is read: a line is a question, so each after
+// the first, which the request itself took, waits for the caller's allowance. Nothing is refused midway;
+// the lines come as fast as the limit lets them.
+func (s *Server) paced(ctx context.Context, c echo.Context, read func()) func() {
+	if s.allowances == nil {
+		return read
+	}
+	caller, first := callerOf(c), true
+	return func() {
+		if !first {
+			_ = s.allowances.bucket(caller, s.allowances.now()).Wait(ctx) // an ended ctx ends the screening itself
+		}
+		first = false
+		read()
+	}
 }
 
 // window is the time in which a whole allowance comes back, in whole seconds.

@@ -1,9 +1,11 @@
 package api
 
 import (
+	"bytes"
 	"fmt"
 	"log/slog"
 	"strconv"
+	"strings"
 	"testing"
 	"time"
 
@@ -105,4 +107,17 @@ func TestMadeUpCallersDoNotFillTheMemory(t *testing.T) {
 	now = now.Add(time.Minute)
 	assert.True(t, a.take("later", 1).granted)
 	assert.LessOrEqual(t, len(a.of), 1, "whole allowances are forgotten")
+}
+
+// A line of a screening is a question: the lines come as fast as the limit lets them, and none is refused.
+func TestTheLinesOfAScreeningKeepToTheLimit(t *testing.T) {
+	t.Parallel()
+	const lines, perSecond = 7, 10
+	_, url := serve(t, Config{RateLimit: perSecond})
+	body := strings.Repeat("{}\n", lines+perSecond)
+	start := time.Now()
+	got := call(t, request(t, "POST", url+screeningsPath, body, "Content-Type", mediaNDJSON))
+	require.Equal(t, 200, got.StatusCode, "%s", got.body)
+	assert.Equal(t, lines+perSecond+1, bytes.Count(got.body, []byte{'\n'}), "each line has its answer, and the last line counts them")
+	assert.GreaterOrEqual(t, time.Since(start), (lines-1)*time.Second/perSecond, "those beyond the allowance waited")
 }

@@ -108,7 +108,7 @@ func (s *Server) stream(c echo.Context, connection *duplex) error {
 	defer cancel(nil)
 	defer context.AfterFunc(s.screens.halted, func() { cancel(errHalted) })()
 	screening := s.desk.NewScreening(ScreeningOptions{
-		MaxLine: int(s.config.MaxBody), before: connection.expect, interrupt: connection.interrupt, slots: s.screens.working, assess: s.screens.assess,
+		MaxLine: int(s.config.MaxBody), before: s.paced(ctx, c, connection.expect), interrupt: connection.interrupt, slots: s.screens.working, assess: s.screens.assess,
 		answered: s.lineAnswered, failed: s.lineFailed(notesOf(c).requestID),
 	})
 	err := screening.Run(ctx, screening.Lines(connection), connection)
