@@ -1,6 +1,7 @@
 package feasibility_test
 
 import (
+	"go/ast"
 	"go/parser"
 	"go/token"
 	"path/filepath"
@@ -68,6 +69,30 @@ func TestTheStoryImportsRoomsOnly(t *testing.T) {
 			}
 			assert.NotContains(t, path, ".", "%s: the story needs the standard library only", file)
 		}
+	}
+}
+
+// Nothing here runs beside anything else, so there is nothing to race.
+func TestNothingRunsBesideAnythingElse(t *testing.T) {
+	files := []string{}
+	for _, pattern := range []string{"*.go", "*/*.go"} {
+		found, err := filepath.Glob(pattern)
+		require.NoError(t, err)
+		files = append(files, found...)
+	}
+	require.Greater(t, len(files), 100)
+	for _, file := range files {
+		if strings.HasSuffix(file, "_test.go") {
+			continue
+		}
+		assert.NotContains(t, importsOf(t, file), "sync", file)
+		parsed, err := parser.ParseFile(token.NewFileSet(), file, nil, 0)
+		require.NoError(t, err)
+		ast.Inspect(parsed, func(n ast.Node) bool {
+			_, beside := n.(*ast.GoStmt)
+			assert.False(t, beside, "%s starts a goroutine", file)
+			return true
+		})
 	}
 }
 
