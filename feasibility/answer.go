@@ -69,6 +69,8 @@ type outlook struct {
 	planned  bool
 	aircraft units.Count
 	sprayed  units.Area
+	left     units.Area // ground that stays dry, keep-outs apart
+	tract    units.Area
 	sorties  units.Count
 	elapsed  units.Duration
 	money    units.AreaCost // zero where no price was given
@@ -84,6 +86,8 @@ func (a Answer) outlook() outlook {
 		planned:  a.SortiePlan.Feasible && a.SortiePlan.Sorties > 0,
 		aircraft: a.Aircraft,
 		sprayed:  a.SortiePlan.Accounting.Sprayed,
+		left:     a.SortiePlan.Accounting.Unsprayed,
+		tract:    a.SortiePlan.Accounting.Tract,
 		sorties:  a.SortiePlan.Sorties,
 		elapsed:  a.Elapsed,
 		money:    money(a),

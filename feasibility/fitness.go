@@ -174,8 +174,8 @@ func (m Mission) judgeDay(plan tract.Plan, team crew.Result, book *finding.Ledge
 	perDay := units.Area(team.WorkRate.SI() * team.HoursPerDay.SI())
 	f := finding.Finding{
 		Code: CodeWorkRate, Severity: finding.Note, Subject: "/field", Source: sourceWorkRate,
-		Message: fmt.Sprintf("At %.3g acres an hour this set-up does about %.3g acres in a day of %.3g hours, before any weather hold; the tract has %.3g to spray. Users of such drones report 20 to 40 acres an hour.",
-			team.WorkRate.In(units.AcrePerHour), perDay.In(units.Acre), team.HoursPerDay.In(units.Hour), ground.In(units.Acre)),
+		Message: fmt.Sprintf("At %s acres an hour this set-up does about %s acres in a day of %s hours, before any weather hold; the tract has %s to spray. Users of such drones report 20 to 40 acres an hour.",
+			three(team.WorkRate.In(units.AcrePerHour)), three(perDay.In(units.Acre)), three(team.HoursPerDay.In(units.Hour)), three(ground.In(units.Acre))),
 	}
 	if perDay > 0 {
 		f.Measured, f.Limit, f.Margin = ground, perDay, perDay-ground

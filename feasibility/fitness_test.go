@@ -117,3 +117,19 @@ func TestADaysWork(t *testing.T) {
 	require.True(t, ok)
 	assert.Less(t, got.Measured.SI(), 1.0/3)
 }
+
+// Large tracts are said in figures that a grower reads, never as 1.5e+03.
+func TestWorkRateOfALargeTractIsPlain(t *testing.T) {
+	m := leveeStrip()
+	area := 1500 * units.Acre
+	m.Field.Ground = tract.Field{Area: &area}
+	plan, err := feasibility.AssessSortiePlan(m)
+	require.NoError(t, err)
+	said := ""
+	for _, f := range plan.Findings {
+		if f.Code == feasibility.CodeWorkRate {
+			said = f.Message
+		}
+	}
+	assert.Contains(t, said, "the tract has 1500 to spray")
+}

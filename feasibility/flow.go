@@ -226,10 +226,11 @@ func (m Mission) groundForDrift(sky air.State, plan *tract.Plan) drift.Ground {
 // crewInput is what the crew room reads.
 func (m Mission) crewInput(light daylight.Light, plan tract.Plan) crew.Input {
 	in := crew.Input{
-		Crew:          m.Crew,
-		Plan:          plan,
-		Aircraft:      orElse(m.Aircraft.Count, 1),
-		BatteryEnergy: units.Energy(orElse(m.Aircraft.Battery.OnBoard, 1)) * m.Aircraft.Battery.Energy,
+		Crew:           m.Crew,
+		Plan:           plan,
+		Aircraft:       orElse(m.Aircraft.Count, 1),
+		BatteryEnergy:  units.Energy(orElse(m.Aircraft.Battery.OnBoard, 1)) * m.Aircraft.Battery.Energy,
+		BatteriesInSet: orElse(m.Aircraft.Battery.OnBoard, 1),
 	}
 	in.Elevation = m.Field.Elevation
 	if m.Weather != nil {

@@ -65,8 +65,21 @@ func (o outlook) words(opening string) string {
 	if o.aircraft > 1 {
 		aircraft = fmt.Sprintf("%d drones", o.aircraft)
 	}
-	return opening + ", " + aircraft + " can spray " + acres(o.sprayed) + " in " + counted(int(o.sorties), "flight", "flights") + ", " +
+	return opening + ", " + aircraft + " can spray " + o.ground() + " in " + counted(int(o.sorties), "flight", "flights") + ", " +
 		spell(o.elapsed) + ". Drift risk is " + string(o.grade) + "."
+}
+
+// muchLeft is the share of a tract that stays dry from which the headline says of how much ground the
+// job is a part. Own choice.
+const muchLeft = 0.05
+
+// ground says what is sprayed, and of how much where much stays dry.
+func (o outlook) ground() string {
+	said := acres(o.sprayed)
+	if o.left <= muchLeft*o.tract {
+		return said
+	}
+	return strings.TrimSuffix(said, " acres") + " of the " + acres(o.tract)
 }
 
 // acres prints an area; a tenth of an acre hides a plot.

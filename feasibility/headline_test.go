@@ -36,6 +36,8 @@ func TestTimesAndAreasOfAnySizeAreSaid(t *testing.T) {
 	assert.Equal(t, "about 1.8 hours", spell(108*units.Minute))
 	assert.Equal(t, "0.001 acres", acres(0.001*units.Acre))
 	assert.Equal(t, "4.7 acres", acres(4.73*units.Acre))
+	assert.Equal(t, "25.0 acres", outlook{sprayed: 25 * units.Acre, left: 1 * units.Acre, tract: 26 * units.Acre}.ground())
+	assert.Equal(t, "7.3 of the 26.1 acres", outlook{sprayed: 7.27 * units.Acre, left: 18.6 * units.Acre, tract: 26.07 * units.Acre}.ground())
 	assert.True(t, math.IsInf(outlook{}.hours(), 1), "a time not known is never the shortest")
 }
 

@@ -116,6 +116,7 @@ func AssessSortiePlan(m Mission) (Answer, error) {
 		report{power.Findings, power.Assumptions, power.Sources},
 		report{plan.Findings, plan.Assumptions, plan.Sources},
 		report{team.Findings, team.Assumptions, team.Sources},
+		m.leastRate(),
 		m.fitness(plan, team),
 	)
 	answer.Cautions = standingCautions(weightTopic, crewTopic)

@@ -69,8 +69,8 @@ func (a *Answer) setBack(m Mission) {
 		}
 		said.findings = append(said.findings, finding.Finding{
 			Code: CodeDriftStrip, Severity: finding.Note, Subject: fmt.Sprintf("/field/neighbors/%d", c.Neighbor), Source: sourceStrip, Measured: strip.Area,
-			Message: fmt.Sprintf("The drift worked out here asks for %.0f ft between the last swath and the %s, which is %.0f ft away. That is a strip %.0f ft wide along the sides that face it: %.3g acres, %.0f percent of the tract. %s",
-				c.Buffer.In(units.Foot), c.Kind, c.Distance.In(units.Foot), c.Width().In(units.Foot), strip.Area.In(units.Acre), math.Round(100*share), then),
+			Message: fmt.Sprintf("The drift worked out here asks for %.0f ft between the last swath and the %s, which is %.0f ft away. That is a strip %.0f ft wide along the sides that face it: %s acres, %.0f percent of the tract. %s",
+				c.Buffer.In(units.Foot), c.Kind, c.Distance.In(units.Foot), c.Width().In(units.Foot), three(strip.Area.In(units.Acre)), math.Round(100*share), then),
 		})
 	}
 	a.gather(said)

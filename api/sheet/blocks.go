@@ -191,7 +191,7 @@ func workOf(in Assessed, notes []note) workBlock {
 		out.Facts = append(out.Facts, groundFacts(p)...)
 	}
 	if c != nil {
-		add("Batteries, chargers", strconv.Itoa(c.Batteries)+" and "+strconv.Itoa(c.Chargers))
+		add("Battery sets, chargers", strconv.Itoa(c.Batteries)+" and "+strconv.Itoa(c.Chargers))
 		add("Generator", say(c.GeneratorPower)+", "+say(c.GeneratorFuel)+" of fuel")
 		if hours, ok := value(c.Hours); ok && hours > 0 {
 			add("Time", say(c.Hours)+" in "+counted(c.Days, "day", "days")+", "+say(c.AcresPerHour))

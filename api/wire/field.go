@@ -53,7 +53,7 @@ func (m *mapper) field(f *Field) feasibility.Field {
 	count := 0
 	out := feasibility.Field{
 		Ground: tract.Field{
-			Boundary:      m.polygons(at("/field/boundary"), f.Boundary, &count),
+			Boundary:      m.apart(at("/field/boundary"), m.polygons(at("/field/boundary"), f.Boundary, &count)),
 			KeepOuts:      m.polygons(at("/field/keep_outs"), f.KeepOuts, &count),
 			Area:          optional[units.Area](m, at("/field/area"), f.Area),
 			Length:        optional[units.Length](m, at("/field/length"), f.Length),

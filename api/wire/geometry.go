@@ -108,7 +108,7 @@ func (m *mapper) polygon(where string, rings [][][]float64) tract.Polygon {
 	}
 	if a, b, crossed := crossing(out); crossed {
 		m.geometry(where, nil, "rings that do not cross themselves or each other",
-			"The boundary crosses itself near "+sayPosition(a)+" and "+sayPosition(b)+". Put the positions in the order of a walk around the field.")
+			"The outline crosses itself near "+sayPosition(a)+" and "+sayPosition(b)+". Put the positions in the order of a walk around the ground.")
 		return nil
 	}
 	for i, ring := range out {
@@ -117,7 +117,22 @@ func (m *mapper) polygon(where string, rings [][][]float64) tract.Polygon {
 				"This ring encloses no ground. Check its positions.")
 		}
 	}
+	if len(m.faults) == before && !tract.Nested([]tract.Polygon{out}) {
+		m.geometry(where, nil, "rings that do not cross, and holes inside the outer ring and apart",
+			"The rings of this polygon overlap, or a hole lies outside of the outer ring. The first ring is the outline; the others are holes inside it. Send other ground as a polygon of its own.")
+		return nil
+	}
 	return out
+}
+
+// apart refuses polygons of a boundary that overlap: the ground under both would count twice.
+func (m *mapper) apart(p place, polygons []tract.Polygon) []tract.Polygon {
+	if len(polygons) < 2 || tract.Nested(polygons) {
+		return polygons
+	}
+	m.geometry(p.pointer()+"/coordinates", nil, "polygons that do not overlap",
+		"Two polygons of the boundary cover the same ground, so it would count twice. Join them into one outline, or cut one off where the other begins.")
+	return nil
 }
 
 // ring reads one closed ring.

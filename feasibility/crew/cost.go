@@ -34,6 +34,7 @@ func costs(out Result, in Input, j job, r *report) *Cost {
 		cost.PerArea += p.perArea
 	}
 	r.Cite(sourceCost)
+	r.Assume("/crew/costs", "insurance, repairs, taxes and the spray itself are not in the cost", "add them yourself when you hold the cost beside a quote", sourceCost)
 	if len(left) > 0 {
 		r.Find(finding.Finding{
 			Code: CodeCostPartial, Severity: finding.Note, Subject: "/crew/costs",
@@ -46,15 +47,15 @@ func costs(out Result, in Input, j job, r *report) *Cost {
 	return cost
 }
 
-// batteries counts each battery set drained as one cycle of its life: price times loads over
-// cycles and area.
+// batteries counts each battery set drained as one cycle of the life of every battery in it: price
+// times batteries in a set times loads over cycles and area.
 func batteries(c Costs, in Input, j job) part {
 	p := part{name: "batteries"}
 	p.need(c.BatteryPrice != nil, "battery_price")
 	p.need(c.BatteryCycles != nil && *c.BatteryCycles > 0, "battery_cycles")
 	if len(p.missing) == 0 {
 		loads := in.Plan.Sorties.SI() / float64(j.shift.perBattery)
-		p.perArea = units.AreaCost(c.BatteryPrice.SI() * loads / c.BatteryCycles.SI() / in.area().SI())
+		p.perArea = units.AreaCost(c.BatteryPrice.SI() * in.perSet().SI() * loads / c.BatteryCycles.SI() / in.area().SI())
 	}
 	return p
 }

@@ -26,7 +26,7 @@ type Costs struct {
 	MachineYears          *units.Count
 	InterestRate          *units.Proportion // a year; real or nominal, as the caller reckons
 	FuelPerGallon         *units.Money      // for the generator
-	BatteryPrice          *units.Money
+	BatteryPrice          *units.Money      // one battery
 	BatteryCycles         *units.Count
 	LaborPerPersonHour    *units.Money
 	EnergyPerKilowattHour *units.Money
@@ -44,16 +44,20 @@ func (c Costs) none() bool {
 
 // Input is everything the room reads.
 type Input struct {
-	Crew          Crew
-	Plan          tract.Plan
-	Aircraft      units.Count
-	RemotePilots  *units.Count       // not used for the hours; the rule on them is a matter of permits
-	Observers     *units.Count       // visual observers, likewise
-	BatteryEnergy units.Energy       // nameplate, one set
-	Daylight      *units.Duration    // between sunrise and sunset; nil: not known
-	Elevation     *units.Length      // of the field, for the generator; nil: not known
-	Temperature   *units.Temperature // of the air, for the generator; nil: not known
+	Crew           Crew
+	Plan           tract.Plan
+	Aircraft       units.Count
+	RemotePilots   *units.Count       // not used for the hours; the rule on them is a matter of permits
+	Observers      *units.Count       // visual observers, likewise
+	BatteryEnergy  units.Energy       // nameplate, one set
+	BatteriesInSet units.Count        // on board at once; 1 where not positive
+	Daylight       *units.Duration    // between sunrise and sunset; nil: not known
+	Elevation      *units.Length      // of the field, for the generator; nil: not known
+	Temperature    *units.Temperature // of the air, for the generator; nil: not known
 }
+
+// perSet reports the batteries in one set.
+func (in Input) perSet() units.Count { return max(1, in.BatteriesInSet) }
 
 // area reports the ground the job treats, each bit once; it is what hours and costs are spread on.
 func (in Input) area() units.Area {

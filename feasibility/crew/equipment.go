@@ -29,14 +29,14 @@ func (j job) equip(out *Result, in Input, r *report) {
 	if have >= j.loads {
 		r.Find(finding.Finding{
 			Code: CodeChargeBeforehand, Severity: finding.Note, Subject: "/crew/batteries",
-			Message: fmt.Sprintf("The job drains %s. That many, charged beforehand, do it with no charging in the field.", batteriesOf(j.loads)),
+			Message: fmt.Sprintf("The job drains %s. That many, charged beforehand, do it with no charging in the field.", r.batteriesOf(j.loads)),
 			Source:  sourceBatteries,
 		})
 	} else {
 		out.Chargers = max(1, j.rotation.chargers())
 	}
 	if in.Crew.Batteries == nil {
-		r.Assume("/crew/batteries", fmt.Sprintf("%s, as many as the job needs; with fewer the aircraft waits", batteriesOf(out.Batteries)), "send the number of batteries", sourceOwn)
+		r.Assume("/crew/batteries", fmt.Sprintf("%s, as many as the job needs; with fewer the aircraft waits", r.batteriesOf(out.Batteries)), "send the number of batteries", sourceOwn)
 	}
 	running := out.Chargers
 	if in.Crew.Chargers != nil {

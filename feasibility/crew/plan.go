@@ -13,7 +13,7 @@ import (
 // sortie (4,000 at most, then in proportion); it is as good as the times stated. Sources: see the
 // package comment.
 func Plan(in Input) Result {
-	r := &report{}
+	r := &report{perSet: in.perSet()}
 	if !in.Plan.Feasible || in.Plan.Sorties <= 0 || !(in.area() > 0) {
 		r.Find(finding.Finding{
 			Code: CodeCrewNotPlanned, Severity: finding.Note, Subject: "/crew",

@@ -210,3 +210,28 @@ func TestCostParts(t *testing.T) {
 	}
 	assert.InDelta(t, sum, cost.PerArea.In(units.DollarPerAcre), 1e-12)
 }
+
+// TestSetsOfSeveralBatteries: where two batteries fly at once a load wears both, and a set is not
+// called a battery.
+func TestSetsOfSeveralBatteries(t *testing.T) {
+	t.Parallel()
+	in := usual()
+	in.Crew.Batteries = new(units.Count(2))
+	in.Crew.Costs = Costs{BatteryPrice: new(units.Dollars(2_000)), BatteryCycles: new(units.Count(1_000))}
+	single := Plan(in)
+	in.BatteriesInSet = 2
+	double := Plan(in)
+	require.NotNil(t, double.Cost)
+	// 40 loads at $2.00 over 160 acres.
+	assert.InDelta(t, 0.50, single.Cost.PerArea.In(units.DollarPerAcre), 1e-9)
+	assert.InDelta(t, 1.00, double.Cost.PerArea.In(units.DollarPerAcre), 1e-9)
+	assert.Equal(t, single.Batteries, double.Batteries, "sets")
+	assert.Contains(t, found(single, CodeBatteriesShort).Message, "With 2 batteries ")
+	assert.Contains(t, found(double, CodeBatteriesShort).Message, "With 2 sets of 2 batteries ")
+
+	said := false
+	for _, a := range double.Assumptions {
+		said = said || a.Subject == "/crew/costs"
+	}
+	assert.True(t, said, "what the cost leaves out")
+}

@@ -8,7 +8,11 @@ import (
 )
 
 // report gathers what the plan has to say beside its numbers.
-type report struct{ finding.Ledger }
+type report struct {
+	finding.Ledger
+
+	perSet units.Count // batteries in one set
+}
 
 // onto writes the report into a result, the sources in the room's order.
 func (r *report) onto(out Result) Result {
@@ -35,9 +39,15 @@ func perAcre(c units.AreaCost) string {
 	return "$" + strconv.FormatFloat(c.In(units.DollarPerAcre), 'f', 2, 64) + " per acre"
 }
 
-// batteriesOf and chargersOf print a number of things.
-func batteriesOf(n units.Count) string { return several(n, "battery", "batteries") }
-func chargersOf(n units.Count) string  { return several(n, "charger", "chargers") }
+// batteriesOf prints a number of battery sets: as batteries, where a set is one.
+func (r *report) batteriesOf(n units.Count) string {
+	if r.perSet > 1 {
+		return several(n, "set", "sets") + " of " + r.perSet.String() + " batteries"
+	}
+	return several(n, "battery", "batteries")
+}
+
+func chargersOf(n units.Count) string { return several(n, "charger", "chargers") }
 
 // several prints a count with its noun.
 func several(n units.Count, one, many string) string {

@@ -12,7 +12,7 @@ func (r *report) cannotRecharge(j job, in Input) {
 	have := count(in.Crew.Batteries, 1)
 	r.Find(finding.Finding{
 		Code: CodeCannotRecharge, Severity: finding.Needed, Subject: "/crew/chargers",
-		Message:  fmt.Sprintf("The job drains %s, but you have %s and no charger. Bring a charger and a generator, or more charged batteries.", batteriesOf(j.loads), have),
+		Message:  fmt.Sprintf("The job drains %s, but you have %s and no charger. Bring a charger and a generator, or more charged batteries.", r.batteriesOf(j.loads), have),
 		Measured: have, Limit: j.loads, Margin: have - j.loads, Source: sourceBatteries,
 	})
 }
@@ -26,7 +26,7 @@ func (r *report) short(out Result, in Input) {
 	if b := in.Crew.Batteries; b != nil && *b > 0 && *b < out.Batteries {
 		r.Find(finding.Finding{
 			Code: CodeBatteriesShort, Severity: finding.Caution, Subject: "/crew/batteries",
-			Message:  fmt.Sprintf("With %s %s. With %s, and chargers that keep up, none waits.", batteriesOf(*b), wait, batteriesOf(out.Batteries)),
+			Message:  fmt.Sprintf("With %s %s. With %s, and chargers that keep up, none waits.", r.batteriesOf(*b), wait, r.batteriesOf(out.Batteries)),
 			Measured: *b, Limit: out.Batteries, Margin: *b - out.Batteries, Source: sourceBatteries,
 		})
 	}

@@ -73,7 +73,7 @@ func stateAssumptions(in Input, book *ledger) {
 			Settle:  "send the course of the lines, or whether they run across the wind"})
 	}
 	if in.Ground.Along == nil {
-		assumed, settle := "the field is a square of the stated area", "send the field's boundary"
+		assumed, settle := "for drift, the field reaches as far along the wind as a square of its area does", "where it is much longer along the wind than across, count on somewhat more drift"
 		if in.Ground.Area == nil {
 			assumed, settle = "the field runs 1,320 ft along the wind", "send the field's area or boundary"
 		}

@@ -3,6 +3,7 @@ package flight
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/units"
@@ -133,10 +134,15 @@ func extrapolated(machine Machine, known point) []finding.Finding {
 	}
 	return []finding.Finding{{
 		Code: CodeEnduranceExtrapolated, Severity: finding.Caution, Subject: subjectEndurance, Source: declaredMachines,
-		Message: fmt.Sprintf("One hover time was sent. From it we work out %.3g minutes of hover with %s; known aircraft would lie between %.3g and %.3g minutes. Battery time at other weights is less certain by that much. "+
-			"Send the hover time with %s as well.", best.In(units.Minute), name, low.In(units.Minute), high.In(units.Minute), name),
+		Message: fmt.Sprintf("One hover time was sent. From it we work out %s minutes of hover with %s; known aircraft would lie between %s and %s minutes. Battery time at other weights is less certain by that much. "+
+			"Send the hover time with %s as well.", minutes(best), name, minutes(low), minutes(high), name),
 		Measured: best,
 	}}
+}
+
+// minutes prints a time with three digits, without an exponent.
+func minutes(t units.Duration) string {
+	return strconv.FormatFloat(units.Significant(t.In(units.Minute), 3), 'f', -1, 64)
 }
 
 // notComputable asks for the fact without which battery time is zero; zero is never an answer.
