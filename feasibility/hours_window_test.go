@@ -1,6 +1,8 @@
 package feasibility_test
 
 import (
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -348,4 +350,34 @@ func TestNoHoursAndNoParts(t *testing.T) {
 	assert.Contains(t, a.Headline, "No hour was sent")
 	_, err = feasibility.AssessHours(feasibility.Mission{}, steady(june(9, 0)))
 	assert.ErrorContains(t, err, "aircraft")
+}
+
+// Where no hour is good the headline says why, also where the reason is the same in every hour and so
+// stands among the findings of all, and where it is a paper.
+func TestAHeadlineWithoutAGoodHourSaysWhy(t *testing.T) {
+	m := leveeStrip()
+	night := steady(june(22, 0), june(23, 0), june(24, 0))
+	for i := range night {
+		night[i].InversionObserved = new(false)
+	}
+	for name, f := range map[string][]feasibility.Forecast{"one": night[:1], "all": night} {
+		t.Run(name, func(t *testing.T) {
+			a := assessHours(t, m, f)
+			require.NotEmpty(t, a.Hours[0].BoundBy)
+			require.False(t, a.Hours[0].Go)
+			said := "What stops every hour: "
+			if len(f) == 1 {
+				said = "What stops it: "
+			}
+			_, why, told := strings.Cut(a.Headline, said)
+			assert.True(t, told && len(why) > 20, a.Headline)
+			t.Log(a.Headline)
+		})
+	}
+	mixed := slices.Concat(steady(june(9, 0), june(10, 0), june(11, 0)), night)
+	for i := range 3 {
+		mixed[i].WindSpeed, mixed[i].Gust = units.Speed(12+i)*units.MilePerHour, nil
+	}
+	a := assessHours(t, m, mixed[:5])
+	assert.Contains(t, a.Headline, "What stops most of them (3)")
 }

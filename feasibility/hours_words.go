@@ -124,39 +124,62 @@ func noHour(a SprayHours) string {
 	if len(all) > 0 {
 		return said + " What stops every hour: " + all[0].Message
 	}
-	code, count := commonest(a.Hours)
-	for _, h := range a.Hours {
-		for _, f := range h.Findings {
-			if f.Code == code {
-				return said + fmt.Sprintf(" What stops most of them (%d), first at %s: %s", count, h.At.Format(dayClock), f.Message)
+	for _, c := range commonest(a.Hours) {
+		for _, h := range a.Hours {
+			if f, told := withCode(h.Findings, c.code); told {
+				if len(a.Hours) == 1 {
+					return said + " What stops it: " + f.Message
+				}
+				return said + fmt.Sprintf(" %s, first at %s: %s", stopped(c.hours, len(a.Hours)), h.At.Format(dayClock), f.Message)
 			}
+		}
+		if f, told := withCode(a.Findings, c.code); told { // what every hour shares stands there
+			return said + " " + stopped(c.hours, len(a.Hours)) + ": " + f.Message
 		}
 	}
 	return said
 }
 
-// commonest is the code that binds the most hours, the first of equals.
-func commonest(hours []HourVerdict) (finding.Code, int) {
-	var codes []finding.Code
-	var counts []int
+// stopped says how many of the hours something stops.
+func stopped(count, of int) string {
+	switch {
+	case count == of:
+		return "What stops every hour"
+	case 2*count > of:
+		return fmt.Sprintf("What stops most of them (%d)", count)
+	default:
+		return fmt.Sprintf("What stops more of them than anything else (%d)", count)
+	}
+}
+
+// withCode is the first finding of a code.
+func withCode(found []finding.Finding, code finding.Code) (finding.Finding, bool) {
+	i := slices.IndexFunc(found, func(f finding.Finding) bool { return f.Code == code })
+	if i < 0 {
+		return finding.Finding{}, false
+	}
+	return found[i], true
+}
+
+// bound is how many hours a code binds.
+type bound struct {
+	code  finding.Code
+	hours int
+}
+
+// commonest are the codes that bind, the one that binds the most hours first, of equals the first.
+func commonest(hours []HourVerdict) []bound {
+	var all []bound
 	for _, h := range hours {
 		for _, code := range h.BoundBy {
-			i := slices.Index(codes, code)
+			i := slices.IndexFunc(all, func(b bound) bool { return b.code == code })
 			if i < 0 {
-				codes, counts = append(codes, code), append(counts, 0)
-				i = len(codes) - 1
+				all = append(all, bound{code: code})
+				i = len(all) - 1
 			}
-			counts[i]++
+			all[i].hours++
 		}
 	}
-	best := 0
-	for i, n := range counts {
-		if n > counts[best] {
-			best = i
-		}
-	}
-	if len(codes) == 0 {
-		return "", 0
-	}
-	return codes[best], counts[best]
+	slices.SortStableFunc(all, func(a, b bound) int { return b.hours - a.hours })
+	return all
 }

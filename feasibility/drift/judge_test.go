@@ -19,6 +19,7 @@ func TestJudgeSaysWhatAssessSays(t *testing.T) {
 		assert.Equal(t, want.Grade, got.Grade)
 		assert.Equal(t, want.AtNeighbors, got.AtNeighbors)
 		assert.Equal(t, want.Buffer, got.Buffer)
+		assert.Equal(t, want.Airborne, got.Airborne)
 		assert.Equal(t, want.Findings, got.Findings)
 		assert.Equal(t, want.Assumptions, got.Assumptions)
 		assert.Equal(t, want.Sources, got.Sources)
