@@ -69,8 +69,8 @@ func stateAssumptions(in Input, book *ledger) {
 	}
 	if in.Release.Crosswind == nil && in.Release.Course == nil {
 		book.assume(finding.Assumption{Subject: atCrosswind, Source: sourceDesign,
-			Assumed: "lines across or along the wind, whichever spreads the spray further",
-			Settle:  "send the course of the lines, or whether they run across the wind"})
+			Assumed: "the wake throws spray as far down the wind as with lines across it",
+			Settle:  "send the course of the lines, or whether they run across the wind; the advice on the pattern follows from it"})
 	}
 	if in.Ground.Along == nil {
 		assumed, settle := "the field is a square of the stated area", "send the field's boundary"

@@ -137,7 +137,6 @@ func newPlan(in Input) flightPlan {
 		rotor:  newRotor(in.Release),
 		medium: newMedium(in),
 	}
-	f.rotor.acrossWind = acrossWind(in)
 	f.speeds = newFall(f.medium.liquidDensity, f.medium.airDensity, f.medium.viscosity)
 	f.count = split(in.Spray.Droplet.Spectrum, fine.classes, &f.classes)
 	return f

@@ -27,7 +27,7 @@ func trial(t *testing.T, id, quantity string) float64 {
 // a small unmanned helicopter of the time, 25 kg on a rotor of 2 m.
 func helicopter(dv05 float64) *flightPlan {
 	f := line(5, 3, dv05)
-	f.rotor = rotor{thrust: 25 * 9.80665, disc: 3.14, speed: 3, captured: capturedOnBoom, acrossWind: true, assumed: assumedWake}
+	f.rotor = rotor{thrust: 25 * 9.80665, disc: 3.14, speed: 3, captured: capturedOnBoom, assumed: assumedWake}
 	return f
 }
 
@@ -70,10 +70,13 @@ func TestTrials_distanceHolding90Percent(t *testing.T) {
 	t.Parallel()
 	// The set-ups are not given: the plausible span of a light wind is run, and judged by its ends.
 	light, most := 100.0, 0.0
-	for _, height := range []float64{2, 2.5, 3} {
+	for _, height := range []float64{1.5, 2, 2.5, 3} {
 		for _, dv05 := range []float64{250, 300} {
 			held := distanceHolding(line(height, 2, dv05).land(600, fine), 0.9, 20)
 			light, most = min(light, held), max(most, held)
+			// Nearer to calm a field loses next to nothing, and of that little the mist has the larger part.
+			calmer := distanceHolding(line(height, 1, dv05).land(600, fine), 0.9, 20)
+			assert.Less(t, calmer, trial(t, "wang-2018", "distance holding 90 % of drift worst case"))
 		}
 	}
 	t.Logf("light wind: 90 %% within %.2f to %.2f m", light, most)
@@ -212,7 +215,7 @@ func TestTrials_totalDriftOfOneLine(t *testing.T) {
 			for _, wind := range []float64{1, 3, 5} {
 				for _, dv05 := range []float64{270, 380} {
 					f := line(height, wind, dv05)
-					f.rotor = rotor{thrust: kg * units.StandardGravity, disc: 3.5, speed: 3, captured: capturedOnBoom, acrossWind: true, assumed: assumedWake}
+					f.rotor = rotor{thrust: kg * units.StandardGravity, disc: 3.5, speed: 3, captured: capturedOnBoom, assumed: assumedWake}
 					share := 100 * (1 - f.land(1100, fine).within(4.44/2))
 					least, most = min(least, share), max(most, share)
 				}
