@@ -19,6 +19,7 @@ type rotor struct {
 // is lost in the turbulence of the air.
 type wake struct {
 	help   float64 // share of the spray it carries down, 0 to 1
+	swept  float64 // how far it is swept back, 0 to 1; 1 too where nothing is known of it
 	hover  float64 // induced velocity in hover, m/s
 	depth  float64 // how far down it carries, m
 	time   float64 // that it takes, s
@@ -87,20 +88,22 @@ func newRotor(r Release) rotor {
 func (r rotor) below(height float64, m medium) wake {
 	hover := hoverInduced(units.Force(r.thrust), units.Area(r.disc), units.Density(m.airDensity)).SI()
 	if hover <= 0.1 || r.disc < 0.01 {
-		return wake{}
+		return wake{swept: 1}
 	}
 	a := r.assumed
 	// Air meets the disc by the flight and by the wind across it, taken square to each other.
 	flight := math.Hypot(r.speed, m.at(height))
 	induced := induced(hover, flight)
 	_, turbulence := m.exchange(height / 2)
+	upright := max(0, min(1, (a.noHelp-flight/hover)/(a.noHelp-a.fullHelp)))
 	w := wake{
-		help:  r.captured * max(0, min(1, (a.noHelp-flight/hover)/(a.noHelp-a.fullHelp))),
+		help:  r.captured * upright,
+		swept: 1 - upright,
 		hover: hover,
 		least: max(0.3, a.lostAt*turbulence),
 	}
 	if induced <= w.least || w.help <= 0 {
-		return wake{hover: hover}
+		return wake{hover: hover, swept: 1}
 	}
 	// The wakes of the rotors join to one, twice the disc area wide, in which momentum theory's far
 	// wake of 2 v_i over the contracted area has slowed to v_i: ratio of areas 4 at equal momentum.
