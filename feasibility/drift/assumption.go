@@ -69,8 +69,8 @@ func stateAssumptions(in Input, book *ledger) {
 	}
 	if in.Release.Crosswind == nil && in.Release.Course == nil {
 		book.assume(finding.Assumption{Subject: atCrosswind, Source: sourceDesign,
-			Assumed: "lines across or along the wind, whichever spreads the spray further",
-			Settle:  "send the course of the lines, or whether they run across the wind"})
+			Assumed: "the wake throws spray as far down the wind as with lines across it",
+			Settle:  "send the course of the lines, or whether they run across the wind; the advice on the pattern follows from it"})
 	}
 	if in.Ground.Along == nil {
 		assumed, settle := "for drift, the field reaches as far along the wind as a square of its area does", "where it is much longer along the wind than across, count on somewhat more drift"

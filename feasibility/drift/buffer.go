@@ -28,7 +28,7 @@ const (
 // most sensitive neighbor downwind, and takes the label's buffer where that is larger.
 func buffer(in Input, l *landing, length float64, places []place, book *ledger) Buffer {
 	tolerance := bufferTolerance(places)
-	meters, met := l.meets(float64(tolerance)/uncertainty, length)
+	meters, met := l.meets(float64(tolerance)/l.factor, length)
 	b := Buffer{
 		Distance:      units.Length(float64(units.Ceil(meters/bufferStep)) * bufferStep),
 		PercentOfRate: tolerance,

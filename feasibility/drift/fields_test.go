@@ -24,7 +24,7 @@ func spreadOfConditions() (plans []*flightPlan, lengths []float64) {
 		f.rotor.speed = in(3, 7)
 		kg := in(20, 50)
 		f.rotor.thrust, f.rotor.disc = kg*units.StandardGravity, kg/in(13, 16)
-		f.rotor.acrossWind = random.IntN(2) == 0
+		random.IntN(2) // the course of the lines, which the deposit does not depend on
 		plans, lengths = append(plans, f), append(lengths, in(20, 150))
 	}
 	return plans, lengths

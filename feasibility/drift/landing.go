@@ -45,11 +45,12 @@ type landing struct {
 	distance [mostPlaces]float64
 	landed   [mostPlaces]float64
 	between  [mostClasses]float64 // what each class lands between the last two distances
+	factor   float64              // either way within which a deposit is taken to lie
 }
 
 // newLanding lays out the distances at which a landing is booked.
 func newLanding(farthest float64) *landing {
-	l := &landing{steps: 1}
+	l := &landing{steps: 1, factor: uncertainty}
 	for x := firstPlace; l.steps < mostPlaces-1 && x < farthest; x *= placeRatio {
 		l.distance[l.steps] = x
 		l.steps++
@@ -64,6 +65,7 @@ func (f *flightPlan) land(farthest float64, r resolution) *landing {
 	l := newLanding(farthest)
 	var s flight
 	s.land(f, l, r)
+	l.factor = s.wake.uncertainty()
 	return l
 }
 

@@ -33,7 +33,7 @@ func sprayOf(dv05 float64) spray.Spectrum {
 func line(height, wind, dv05 float64) *flightPlan {
 	f := &flightPlan{
 		height: height, medium: neutral(wind),
-		rotor: rotor{thrust: 41 * units.StandardGravity, disc: 2.7, speed: 4.5, captured: capturedUnderRotors, acrossWind: true, assumed: assumedWake},
+		rotor: rotor{thrust: 41 * units.StandardGravity, disc: 2.7, speed: 4.5, captured: capturedUnderRotors, assumed: assumedWake},
 	}
 	f.count = split(sprayOf(dv05), fine.classes, &f.classes)
 	f.speeds = newFall(tableWater, tableAir, tableViscosity)

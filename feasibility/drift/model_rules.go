@@ -1,6 +1,8 @@
 package drift
 
 import (
+	"math"
+
 	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/units"
 )
@@ -22,12 +24,21 @@ func judgeModel(in Input, plan flightPlan, book *ledger) {
 		return
 	}
 	hover := hoverInduced(in.Release.Mass.Weight(), *in.Release.DiscArea, units.Density(plan.medium.airDensity))
-	limit := units.Speed(noHelp) * hover
+	// The wind across the flight sweeps the wake back too, see below.
+	wind, most := plan.medium.at(plan.height), noHelp*hover.SI()
+	limit := units.Speed(math.Sqrt(max(0, most*most-wind*wind)))
 	if units.StrictlyBelow(in.Release.Speed, limit) {
 		return
 	}
 	f := finding.Finding{Code: CodeWakeSweptBack, Severity: finding.Caution, Subject: atSpeed, Source: sourceMomentum,
-		Message: "At " + inMPH(in.Release.Speed) + " the rotor wake is swept back and no longer presses the spray down. Fly slower than " + inMPH(limit) + " with this machine and weight, or lower."}
+		Message: "At " + inMPH(in.Release.Speed) + " in this wind the rotor wake is swept back and no longer presses the spray down, and what it does instead is less sure. Fly slower than " + inMPH(limit) + " with this machine and weight, or lower."}
+	if limit < 1*units.MeterPerSecond {
+		f.Subject = atWind
+		f.Message = "This wind alone sweeps the rotor wake back, so that it no longer presses the spray down, and what it does instead is less sure. Wait for less wind, or fly lower."
+		f.Measured = in.WindSpeed
+		book.report(f)
+		return
+	}
 	f.Measured, f.Limit, f.Margin = upTo(in.Release.Speed, limit)
 	book.report(f)
 }

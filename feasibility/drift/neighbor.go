@@ -88,7 +88,7 @@ func places(in Input, l *landing, length float64) []place {
 			p.tolerance = *n.Tolerance
 		}
 		p.tolerance = max(leastTolerance, p.tolerance)
-		p.estimate = estimated(l.deposit(hold(n.Distance.SI(), nearest, farthestBuffer, nearest), length))
+		p.estimate = l.estimated(hold(n.Distance.SI(), nearest, farthestBuffer, nearest), length)
 		out[i] = p
 	}
 	return out

@@ -21,7 +21,6 @@ type grid struct {
 	slowness   [mostCells]float64     // inverse of the wind
 	apart      [mostCells + 1]float64 // between centers across the lower face
 	stiffness  [mostCells + 1]float64 // apart over the air's diffusivity there
-	closeness  [mostCells]float64     // inverse of apart
 	turbulence float64                // vertical, half way to the release height
 }
 

@@ -211,3 +211,23 @@ func TestWake_trailsAsMeasured(t *testing.T) {
 		assert.GreaterOrEqual(t, longest+0.2*v, trail)
 	}
 }
+
+// Over the ground the wake comes down where it was made, carried by the wind alone: its trail behind
+// the machine is the machine's own travel, and no throw down the wind, whatever the speed and course.
+func TestWake_comesDownWhereItWasMade(t *testing.T) {
+	t.Parallel()
+	for _, speed := range []float64{1, 3, 5, 6} {
+		r := line(2.5, 3, 250).rotor
+		r.speed = speed
+		w := r.below(2.5, neutral(3))
+		require.Positive(t, w.help)
+		from, to := w.touchdown(0)
+		assert.InEpsilon(t, neutral(3).wind(2.5-w.depth/2)*w.time, (from+to)/2, 0.02, "%v m/s", speed)
+		assert.InEpsilon(t, 2*assumedWake.outwash*w.radius, to-from, 1e-9, "%v m/s", speed)
+	}
+	// A shift by the wind, on either side of which the spray is thrown alike, leaves the middle of it.
+	heavy := line(2.5, 3, 600)
+	heavy.rotor.captured = 1
+	_, to := heavy.rotor.below(2.5, heavy.medium).touchdown(2)
+	assert.Less(t, swathShift(heavy.land(200, fine)).SI(), to/2)
+}

@@ -27,17 +27,16 @@ func trial(t *testing.T, id, quantity string) float64 {
 // a small unmanned helicopter of the time, 25 kg on a rotor of 2 m.
 func helicopter(dv05 float64) *flightPlan {
 	f := line(5, 3, dv05)
-	f.rotor = rotor{thrust: 25 * 9.80665, disc: 3.14, speed: 3, captured: capturedOnBoom, acrossWind: true, assumed: assumedWake}
+	f.rotor = rotor{thrust: 25 * 9.80665, disc: 3.14, speed: 3, captured: capturedOnBoom, assumed: assumedWake}
 	return f
 }
 
-// distanceHolding is the distance from the edge that holds a share of what lands beyond it within
-// 100 m.
-func distanceHolding(l *landing, share, length float64) float64 {
+// distanceHolding is the distance from the edge that holds 90 % of what lands beyond it within 100 m.
+func distanceHolding(l *landing, length float64) float64 {
 	deposit := func(x float64) float64 { return l.deposit(x, length) }
 	whole := integral(deposit, 100)
 	for x := 0.25; x < 100; x += 0.25 {
-		if integral(deposit, x) >= share*whole {
+		if integral(deposit, x) >= 0.9*whole {
 			return x
 		}
 	}
@@ -70,10 +69,13 @@ func TestTrials_distanceHolding90Percent(t *testing.T) {
 	t.Parallel()
 	// The set-ups are not given: the plausible span of a light wind is run, and judged by its ends.
 	light, most := 100.0, 0.0
-	for _, height := range []float64{2, 2.5, 3} {
+	for _, height := range []float64{1.5, 2, 2.5, 3} {
 		for _, dv05 := range []float64{250, 300} {
-			held := distanceHolding(line(height, 2, dv05).land(600, fine), 0.9, 20)
+			held := distanceHolding(line(height, 2, dv05).land(600, fine), 20)
 			light, most = min(light, held), max(most, held)
+			// Nearer to calm a field loses next to nothing, and of that little the mist has the larger part.
+			calmer := distanceHolding(line(height, 1, dv05).land(600, fine), 20)
+			assert.Less(t, calmer, trial(t, "wang-2018", "distance holding 90 % of drift worst case"))
 		}
 	}
 	t.Logf("light wind: 90 %% within %.2f to %.2f m", light, most)
@@ -84,14 +86,14 @@ func TestTrials_distanceHolding90Percent(t *testing.T) {
 	least, farthest := 100.0, 0.0
 	for _, dv05 := range []float64{250, 400} {
 		for _, length := range []float64{5, 15, 50} {
-			held := distanceHolding(helicopter(dv05).land(600, fine), 0.9, length)
+			held := distanceHolding(helicopter(dv05).land(600, fine), length)
 			least, farthest = min(least, held), max(farthest, held)
 		}
 	}
 	t.Logf("5 m up, 3 m/s: 90 %% within %.2f to %.2f m, measured 8 m", least, farthest)
 	assert.LessOrEqual(t, least, trial(t, "xue-2014", "distance holding 90 % of drift from the edge"))
 	assert.Less(t, farthest, trial(t, "wang-2018", "distance holding 90 % of drift worst case"))
-	worst := distanceHolding(unaided(4, 5, 250).land(600, fine), 0.9, 20)
+	worst := distanceHolding(unaided(4, 5, 250).land(600, fine), 20)
 	assert.Less(t, worst, trial(t, "wang-2018", "distance holding 90 % of drift worst case")+3.5)
 	assert.Greater(t, worst, light)
 }
@@ -212,7 +214,7 @@ func TestTrials_totalDriftOfOneLine(t *testing.T) {
 			for _, wind := range []float64{1, 3, 5} {
 				for _, dv05 := range []float64{270, 380} {
 					f := line(height, wind, dv05)
-					f.rotor = rotor{thrust: kg * units.StandardGravity, disc: 3.5, speed: 3, captured: capturedOnBoom, acrossWind: true, assumed: assumedWake}
+					f.rotor = rotor{thrust: kg * units.StandardGravity, disc: 3.5, speed: 3, captured: capturedOnBoom, assumed: assumedWake}
 					share := 100 * (1 - f.land(1100, fine).within(4.44/2))
 					least, most = min(least, share), max(most, share)
 				}

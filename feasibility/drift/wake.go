@@ -8,18 +8,18 @@ import (
 
 // rotor is what the wake is made by, in bare SI; the zero value makes no wake.
 type rotor struct {
-	thrust     float64 // N
-	disc       float64 // m2
-	speed      float64 // over the ground, m/s
-	captured   float64 // share of the spray let go inside the wake
-	acrossWind bool    // lines known to run across the wind
-	assumed    wakeAssumptions
+	thrust   float64 // N
+	disc     float64 // m2
+	speed    float64 // over the ground, m/s
+	captured float64 // share of the spray let go inside the wake
+	assumed  wakeAssumptions
 }
 
 // wake is the rotor wake below the machine, followed from the nozzles until it reaches the crop or
 // is lost in the turbulence of the air.
 type wake struct {
 	help   float64 // share of the spray it carries down, 0 to 1
+	swept  float64 // how far it is swept back, 0 to 1; 1 too where nothing is known of it
 	hover  float64 // induced velocity in hover, m/s
 	depth  float64 // how far down it carries, m
 	time   float64 // that it takes, s
@@ -41,7 +41,9 @@ type wakeAssumptions struct {
 	// layer is the depth of the layer that the wake leaves over the crop as it turns outward there,
 	// in half-widths.
 	layer float64
-	// outwash is how far the wake throws its drops each way along the ground, in half-widths.
+	// outwash is how far the wake throws its drops each way along the ground, in half-widths. A strip of
+	// wake turns outward to both sides of its track, so lines along the wind throw less down the wind; it
+	// is taken in full for both.
 	outwash float64
 	// lostAt is the speed at which the wake is lost, in standard deviations of the vertical wind.
 	lostAt float64
@@ -70,12 +72,11 @@ func newRotor(r Release) rotor {
 		return rotor{}
 	}
 	out := rotor{
-		thrust:     hold(r.Mass.Weight().SI(), 0, 1e5, 0),
-		disc:       hold(r.DiscArea.SI(), 0, 1e3, 0),
-		speed:      hold(r.Speed.SI(), 0, 100, 0),
-		captured:   capturedOnBoom,
-		assumed:    assumedWake,
-		acrossWind: r.Crosswind != nil && *r.Crosswind,
+		thrust:   hold(r.Mass.Weight().SI(), 0, 1e5, 0),
+		disc:     hold(r.DiscArea.SI(), 0, 1e3, 0),
+		speed:    hold(r.Speed.SI(), 0, 100, 0),
+		captured: capturedOnBoom,
+		assumed:  assumedWake,
 	}
 	if r.UnderRotors != nil && *r.UnderRotors {
 		out.captured = capturedUnderRotors
@@ -87,20 +88,22 @@ func newRotor(r Release) rotor {
 func (r rotor) below(height float64, m medium) wake {
 	hover := hoverInduced(units.Force(r.thrust), units.Area(r.disc), units.Density(m.airDensity)).SI()
 	if hover <= 0.1 || r.disc < 0.01 {
-		return wake{}
+		return wake{swept: 1}
 	}
 	a := r.assumed
 	// Air meets the disc by the flight and by the wind across it, taken square to each other.
 	flight := math.Hypot(r.speed, m.at(height))
 	induced := induced(hover, flight)
 	_, turbulence := m.exchange(height / 2)
+	upright := max(0, min(1, (a.noHelp-flight/hover)/(a.noHelp-a.fullHelp)))
 	w := wake{
-		help:  r.captured * max(0, min(1, (a.noHelp-flight/hover)/(a.noHelp-a.fullHelp))),
+		help:  r.captured * upright,
+		swept: 1 - upright,
 		hover: hover,
 		least: max(0.3, a.lostAt*turbulence),
 	}
 	if induced <= w.least || w.help <= 0 {
-		return wake{hover: hover}
+		return wake{hover: hover, swept: 1}
 	}
 	// The wakes of the rotors join to one, twice the disc area wide, in which momentum theory's far
 	// wake of 2 v_i over the contracted area has slowed to v_i: ratio of areas 4 at equal momentum.
@@ -116,9 +119,6 @@ func (r rotor) below(height float64, m medium) wake {
 	w.wind = m.at(height - w.depth/2)
 	w.spread = a.outwash * w.radius
 	w.thick = a.layer * w.radius
-	if !r.acrossWind {
-		w.spread = max(w.spread, r.speed*w.time)
-	}
 	return w
 }
 
@@ -140,13 +140,19 @@ func induced(hover, flight float64) float64 {
 	return math.Sqrt(2 * h2 * h2 / (v2 + math.Sqrt(v2*v2+4*h2*h2)))
 }
 
-// touchdown is the span down the wind over which the wake lays a class of drops down, m.
+// touchdown is the span down the wind, from where a class of drops was let go, over which the wake lays
+// it down, m; it begins upwind of there where the wake throws further than the wind carries.
+//
+// The travel of the machine is no part of it. A wake trails its machine by speed x time, because the
+// machine flies on; the air in it was at rest over the ground, is pushed down, and comes down near
+// where it was passed. The drops' own headway is lost in a few diameters of the stopping distance: of
+// 300 um let go at 7 m/s, half a meter.
 func (w wake) touchdown(fallSpeed float64) (from, to float64) {
 	// Mean speed down: that of the wake, depth over time, plus the drop's own.
 	time := w.depth / (w.depth/w.time + fallSpeed)
 	// Drift meanwhile by the wind half way down, m.
 	middle := w.wind * time
-	return max(0, middle-w.spread), middle + w.spread
+	return middle - w.spread, middle + w.spread
 }
 
 // pressed is the share of the drops in the wake that reach the crop while the wake turns over once
