@@ -136,7 +136,7 @@ func driftOf(d *wire.DriftRisk, notes []note) driftBlock {
 	add := func(name, text string) { out.Facts = append(out.Facts, fact{name, text}) }
 	add("Drift risk", d.Grade)
 	if distance, ok := value(d.Buffer.Distance); ok && distance > 0 {
-		add("Keep clear downwind", say(d.Buffer.Distance)+", where up to "+say(d.Buffer.PercentOfRate)+" of the rate may land")
+		add("Keep clear downwind", sayUp(d.Buffer.Distance)+", where up to "+say(d.Buffer.PercentOfRate)+" of the rate may land")
 	}
 	add("Leaves the field in the air", say(d.AirbornePercent)+" of the spray")
 	var drivers []string
@@ -259,6 +259,7 @@ func counted(n int, one, many string) string {
 type papersBlock struct {
 	Regime   string
 	Rows     []paperRow
+	Asked    []paperRow // to find out about: what is not known stands with the step that finds it out
 	Held     []string
 	Duties   []duty
 	Across   string
@@ -290,7 +291,12 @@ func papersOf(in Assessed, lifted []string, notes []note) papersBlock {
 	for _, i := range inOrder(open(a.Items)) {
 		titles = append(titles, i.Title+": ")
 		status := statusNames[i.Status]
-		if slices.Contains(lifted, i.ID) {
+		until := slices.Contains(lifted, i.ID)
+		if i.Status == "unknown" && !until {
+			out.Asked = append(out.Asked, paperRow{Title: i.Title, Citation: i.Citation})
+			continue
+		}
+		if until {
 			status += ", until the change above is made"
 		}
 		out.Rows = append(out.Rows, paperRow{i.Title, status, i.Because, i.Citation})

@@ -121,14 +121,14 @@ func marks(d *wire.DriftRisk, reach float64) overlay {
 	return func(c *canvas, at func(x, y float64) point, box chartdraw.Box) {
 		if x, ok := value(d.Buffer.Distance); ok && x > reach {
 			c.SetFontSize(smallSize)
-			c.say("keep "+say(d.Buffer.Distance)+", beyond this axis", float64(box.Right)-6, float64(box.Top)+24, "end")
+			c.say("keep "+sayUp(d.Buffer.Distance)+", beyond this axis", float64(box.Right)-6, float64(box.Top)+24, "end")
 		} else if ok && x > 0 {
 			p := at(x, 1)
 			c.polyline(point{p.x, float64(box.Top)}, point{p.x, float64(box.Bottom)})
 			c.pen(ink, thin, 2, 6)
 			c.Stroke()
 			c.SetFontSize(smallSize)
-			text, anchor, dx := "keep "+say(d.Buffer.Distance), "start", 8.0
+			text, anchor, dx := "keep "+sayUp(d.Buffer.Distance), "start", 8.0
 			if p.x > float64(box.Left+3*box.Right)/4 {
 				anchor, dx = "end", -8
 			}

@@ -35,6 +35,22 @@ func say(q *wire.Quantity) string {
 	return digits(value, 3) + gap + unitName(unit)
 }
 
+// sayUp writes a distance to keep, in whole feet or to a tenth of a meter: rounded down it would let
+// spray come too near.
+func sayUp(q *wire.Quantity) string {
+	x, ok := value(q)
+	if !ok {
+		return "not known"
+	}
+	step := 1.0
+	if q.Unit == "m" {
+		step = 0.1
+	}
+	const trace = 1e-6 // of a step, which an earlier rounding leaves
+	up := math.Ceil(x/step-trace) * step
+	return digits(up, 6) + gap + unitName(q.Unit)
+}
+
 // gap keeps a number and its unit on one line (a no-break space).
 const gap = "\u00a0"
 

@@ -14,7 +14,8 @@ import (
 type first struct {
 	Stops    []note   // what stops the job, where no change at hand lifts it
 	Changes  []change // the best change first, then others that do as well or better than nothing
-	Papers   []toGet  // in the order in which one waits for another
+	Papers   []toGet  // those the answer counts, in the order in which one waits for another
+	Also     []toGet  // open rows that the answer does not hang on
 	Points   []note   // what else must be settled
 	AsSent   bool     // the papers are those of the job as it was sent, and a change would alter them
 	LeadTime string
@@ -26,7 +27,7 @@ type first struct {
 
 // Nothing reports that nothing must change.
 func (f first) Nothing() bool {
-	return len(f.Stops)+len(f.Changes)+len(f.Papers)+len(f.Points) == 0
+	return len(f.Stops)+len(f.Changes)+len(f.Papers)+len(f.Also)+len(f.Points) == 0
 }
 
 // change is one remedy.
@@ -54,11 +55,14 @@ func firstOf(in Assessed) first {
 		out.AsSent = out.AsSent || slices.Contains(r.Lifts, overLine)
 	}
 	si := in.Request.Units != nil && *in.Request.Units == "si"
+	counts := map[string]bool{}
 	for i, f := range a.Findings {
+		severity := finding.Severity(f.Severity)
+		counts[f.Code] = counts[f.Code] || severity == finding.Stop || severity == finding.Needed
 		if isPaper(f.Code) || lifted[f.Code] {
 			continue
 		}
-		switch finding.Severity(f.Severity) {
+		switch severity {
 		case finding.Stop:
 			out.Stops, out.shown[i] = append(out.Stops, noteOf(f, si)), true
 		case finding.Needed:
@@ -71,12 +75,20 @@ func firstOf(in Assessed) first {
 				out.lifted = append(out.lifted, item.ID)
 				continue // the change settles it
 			}
-			out.Papers = append(out.Papers, toGetOf(item))
+			if counts[string(permits.CodeOf(item.ID))] && item.ID != weightRow {
+				out.Papers = append(out.Papers, toGetOf(item))
+			} else {
+				out.Also = append(out.Also, toGetOf(item))
+			}
 		}
 		out.LeadTime = leadTime(a.Authorizations)
 	}
 	return out
 }
+
+// weightRow is the row of the 55 lb line. The headline does not count it: what lifts it is a row of
+// its own.
+const weightRow = "weight-small-limit"
 
 // toGetOf says what to do about an open item.
 func toGetOf(i wire.AuthorizationItem) toGet {

@@ -164,7 +164,7 @@ func (f *Form) Answered(page []byte, v Values, request []byte) ([]byte, error) {
 	if err := f.next.ExecuteTemplate(&more, "next", data); err != nil {
 		return nil, fmt.Errorf("writing what comes after an answer: %w", err)
 	}
-	links := `<link rel="icon" href="data:,"><link rel="stylesheet" href="` + StyleAddress() + `">`
+	links := `<link rel="stylesheet" href="` + StyleAddress() + `">`
 	page = bytes.Replace(page, []byte(head), []byte(links+head), 1)
 	return bytes.Replace(page, []byte(end), append(more.Bytes(), end...), 1), nil
 }
