@@ -1,6 +1,8 @@
 package api
 
 import (
+	"context"
+	"errors"
 	"log/slog"
 	"time"
 
@@ -39,7 +41,7 @@ func (s *Server) accessLog() echo.MiddlewareFunc {
 				attributes = append(attributes, slog.String("problem", n.problem), slog.Int("faults", n.faults))
 			}
 			level := slog.LevelInfo
-			if v.Status >= 500 {
+			if v.Status >= 500 && !errors.Is(n.cause, context.Canceled) { // else the caller hung up
 				level = slog.LevelError
 				if n.cause != nil {
 					attributes = append(attributes, slog.String("error", n.cause.Error()))

@@ -58,6 +58,7 @@ func New(config Config) (*Server, error) {
 	if err := s.route(); err != nil {
 		return nil, err
 	}
+	go desk.reader.Warm()
 	return s, nil
 }
 

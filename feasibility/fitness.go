@@ -3,6 +3,7 @@ package feasibility
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"tractcheck/feasibility/crew"
 	"tractcheck/feasibility/finding"
@@ -139,6 +140,7 @@ func (m Mission) judgeHeightSensing(book *finding.Ledger) {
 // judgeLongJob holds a job of several loads against the stop at an empty tank and the way back to the
 // break point.
 func (m Mission) judgeLongJob(plan tract.Plan, book *finding.Ledger) {
+	loads := strconv.Itoa(int(plan.Sorties))
 	for _, need := range []struct {
 		has         *bool
 		code        finding.Code
@@ -156,13 +158,13 @@ func (m Mission) judgeLongJob(plan tract.Plan, book *finding.Ledger) {
 		if need.has != nil && *need.has {
 			continue
 		}
-		said := "it was not stated whether the aircraft " + need.does + ". If not, "
+		said, what, then := "it was not stated whether the aircraft ", need.does, ". If not, "
 		if need.has != nil {
-			said = "the aircraft " + need.lacks + ": "
+			said, what, then = "the aircraft ", need.lacks, ": "
 		}
 		book.Find(finding.Finding{
 			Code: need.code, Severity: finding.Caution, Subject: need.pointer, Source: sourceEquipment,
-			Message:  fmt.Sprintf("The job takes %s loads, and %s%s.", plan.Sorties, said, need.without),
+			Message:  "The job takes " + loads + " loads, and " + said + what + then + need.without + ".",
 			Measured: plan.Sorties,
 		})
 	}

@@ -27,17 +27,18 @@ func lightReport(light daylight.Light) report {
 // rooms within a severity, assumptions and sources once each, in the order they came up.
 func (a *Answer) gather(reports ...report) {
 	a.makeRoom(reports)
-	cited := citations{answer: a, listed: make(map[string]bool, usualSources)}
+	cited := citations{answer: a}
 	for i := range a.Sources {
-		cited.listed[a.Sources[i].ID] = true
+		cited.list(a.Sources[i].ID, i)
 	}
-	for _, r := range reports {
+	for i := range reports {
+		r := &reports[i]
 		a.Findings = append(a.Findings, r.findings...)
-		for _, s := range r.assumptions {
-			if !slices.Contains(a.Assumptions, s) {
-				a.Assumptions = append(a.Assumptions, s)
+		for i := range r.assumptions {
+			if !slices.Contains(a.Assumptions, r.assumptions[i]) {
+				a.Assumptions = append(a.Assumptions, r.assumptions[i])
 			}
-			cited.add(&s.Source)
+			cited.add(&r.assumptions[i].Source)
 		}
 		for i := range r.sources {
 			cited.add(&r.sources[i])
@@ -51,18 +52,20 @@ func (a *Answer) gather(reports ...report) {
 
 // makeRoom makes the lists as long as the reports need them.
 func (a *Answer) makeRoom(reports []report) {
-	var findings, assumptions int
-	for _, r := range reports {
-		findings += len(r.findings)
-		assumptions += len(r.assumptions)
+	var findings, assumptions, sources int
+	for i := range reports {
+		findings += len(reports[i].findings)
+		assumptions += len(reports[i].assumptions)
+		sources += len(reports[i].sources)
 	}
 	a.Findings = slices.Grow(a.Findings, findings)
 	a.Assumptions = slices.Grow(a.Assumptions, assumptions)
-	a.Sources = slices.Grow(a.Sources, usualSources)
+	a.Sources = slices.Grow(a.Sources, sources+spareSources)
 }
 
-// usualSources is about how many sources a whole answer cites; more only take more memory.
-const usualSources = 96
+// spareSources is about how many sources are cited beside those that the rooms list; more only take
+// more memory.
+const spareSources = 8
 
 // gravestFirst sorts findings by severity, in their order within one. A finding is large, so each is
 // moved once.
@@ -81,15 +84,52 @@ func gravestFirst(findings []finding.Finding) []finding.Finding {
 // citations lists the sources of an answer, each once, in the order they came up.
 type citations struct {
 	answer *Answer
-	listed map[string]bool // ids; only looked up, never ranged over
+	slots  [512]uint16 // places in the list, from 1 on, by the hash of the id; 0 is free
 }
 
 func (c *citations) add(s *finding.Source) {
-	if !s.Cited() || c.listed[s.ID] {
+	if !s.Cited() || c.listed(s.ID) {
 		return
 	}
-	c.listed[s.ID] = true
+	c.list(s.ID, len(c.answer.Sources))
 	c.answer.Sources = append(c.answer.Sources, *s)
+}
+
+// list marks the source of an id as standing at a place in the list. Past half of the slots it marks no
+// more; listed then looks through the rest of the list.
+func (c *citations) list(id string, at int) {
+	if at >= len(c.slots)/2 {
+		return
+	}
+	slot := slotOf(id)
+	for c.slots[slot%len(c.slots)] != 0 {
+		slot++
+	}
+	c.slots[slot%len(c.slots)] = uint16(at + 1)
+}
+
+// listed reports whether the source of an id is listed.
+func (c *citations) listed(id string) bool {
+	for slot := slotOf(id); ; slot++ {
+		at := int(c.slots[slot%len(c.slots)])
+		if at == 0 {
+			break
+		}
+		if c.answer.Sources[at-1].ID == id {
+			return true
+		}
+	}
+	rest := c.answer.Sources[min(len(c.slots)/2, len(c.answer.Sources)):]
+	return slices.ContainsFunc(rest, func(s finding.Source) bool { return s.ID == id })
+}
+
+// slotOf is where the search for an id begins: its FNV-1a hash (Fowler, Noll and Vo), 16 bits of it.
+func slotOf(id string) int {
+	hash := uint32(2166136261)
+	for i := range len(id) {
+		hash = (hash ^ uint32(id[i])) * 16777619
+	}
+	return int(hash >> 16)
 }
 
 // cite adds one source where it is not listed yet. gather is quicker for many.

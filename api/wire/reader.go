@@ -22,16 +22,19 @@ type Reader struct {
 	forms  map[Endpoint]*form
 }
 
-// NewReader compiles the request schemas of the embedded contract. engine is the program's name and
-// build, as Engine makes it; digests depend on it. The error is for a contract that does not
-// compile, which is a mistake of the build.
+// NewReader reads the request schemas of the embedded contract. engine is the program's name and
+// build, as Engine makes it; digests depend on it. The error is for a contract that cannot be read,
+// which is a mistake of the build.
 func NewReader(engine string) (*Reader, error) {
-	s, err := newShapes(strings.NewReader(openapi.JSON()))
+	s, err := readShapes(strings.NewReader(openapi.JSON()))
 	if err != nil {
 		return nil, err
 	}
 	return &Reader{engine: engine, shapes: s, forms: s.formsOf()}, nil
 }
+
+// Warm does what the first faulty body would have to wait for.
+func (r *Reader) Warm() { _, _ = r.shapes.compiled() }
 
 // Read makes a mission of a body. The faults are all that the three passes found, in the order of
 // the body; where there is one, the other results are empty and must not be used. Broken syntax

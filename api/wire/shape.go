@@ -7,6 +7,7 @@ import (
 	"io"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/go-json-experiment/json/jsontext"
 	"github.com/santhosh-tekuri/jsonschema/v6"
@@ -24,36 +25,59 @@ var endpoints = []Endpoint{
 // in a fault what it asks for.
 type shapes struct {
 	contract any
-	compiled map[Endpoint]*jsonschema.Schema
+	compiled func() (map[Endpoint]*jsonschema.Schema, error)
 }
 
-// newShapes compiles the request schemas of a contract in JSON.
+// newShapes reads a contract in JSON and compiles its request schemas.
 func newShapes(contract io.Reader) (*shapes, error) {
+	s, err := readShapes(contract)
+	if err != nil {
+		return nil, err
+	}
+	_, err = s.compiled()
+	return s, err
+}
+
+// readShapes reads a contract in JSON, whose request schemas are compiled when first asked for: only
+// faults ask, so a start need not wait for it.
+func readShapes(contract io.Reader) (*shapes, error) {
 	document, err := jsonschema.UnmarshalJSON(contract)
 	if err != nil {
 		return nil, fmt.Errorf("the contract is not JSON: %w", err)
 	}
+	s := &shapes{contract: document}
+	s.compiled = sync.OnceValues(s.compile)
+	return s, nil
+}
+
+// compile compiles the request schemas.
+func (s *shapes) compile() (map[Endpoint]*jsonschema.Schema, error) {
 	compiler := jsonschema.NewCompiler()
 	compiler.DefaultDraft(jsonschema.Draft2020)
-	if err := compiler.AddResource(contractURL, document); err != nil {
+	if err := compiler.AddResource(contractURL, s.contract); err != nil {
 		return nil, fmt.Errorf("the contract cannot be loaded: %w", err)
 	}
-	s := &shapes{contract: document, compiled: map[Endpoint]*jsonschema.Schema{}}
+	compiled := map[Endpoint]*jsonschema.Schema{}
 	for _, endpoint := range endpoints {
 		schema, err := compiler.Compile(contractURL + "#/components/schemas/" + endpoint.SchemaName())
 		if err != nil {
 			return nil, fmt.Errorf("the schema of %s does not compile: %w", endpoint, err)
 		}
-		s.compiled[endpoint] = schema
+		compiled[endpoint] = schema
 	}
-	return s, nil
+	return compiled, nil
 }
 
 // check is pass 2: it holds a value to the schema of its endpoint and reports every fault (about a
 // thousand of a body that is faulty throughout), in no particular order. Numbers of the value must be
-// float64: the schema library cannot be trusted with the written form of a huge number.
+// float64: the schema library cannot be trusted with the written form of a huge number. It panics on
+// a contract that does not compile, which the tests of this package rule out for the embedded one.
 func (s *shapes) check(endpoint Endpoint, value any) []Fault {
-	err := s.compiled[endpoint].Validate(value)
+	schemas, err := s.compiled()
+	if err != nil {
+		panic("wire: embedded contract: " + err.Error())
+	}
+	err = schemas[endpoint].Validate(value)
 	var invalid *jsonschema.ValidationError
 	if !errors.As(err, &invalid) {
 		return nil

@@ -42,6 +42,7 @@ var whatIfs = [...]whatIf{
 func drivers(in Input, base flightPlan, distance, length float64, r resolution) []Driver {
 	var s flight
 	base.count = splitAt(in.Spray.Droplet.Spectrum, fineDrop*units.Meter, r.classes, &base.classes)
+	var changed flightPlan // in one place for all factors
 	l := across(distance, length)
 	s.land(&base, &l, r)
 	before := base.keep(&l)
@@ -52,7 +53,7 @@ func drivers(in Input, base flightPlan, distance, length float64, r resolution) 
 		if before < negligible || (w.idle != nil && w.idle(&base)) {
 			continue
 		}
-		changed, l := base, across(distance, length)
+		changed, l = base, across(distance, length)
 		w.change(&changed)
 		s.land(&changed, &l, r)
 		if gained[i] = before - l.crossing(); gained[i] < leastGain*before {

@@ -56,9 +56,10 @@ func BasicDrift(name Curve, distance units.Length) units.Proportion { return cur
 
 // referenceCurves lays the published curves out at the distances of the answer.
 func referenceCurves() []ReferenceCurve {
-	out := make([]ReferenceCurve, len(basicDrifts))
+	out, points := make([]ReferenceCurve, len(basicDrifts)), make([]ReferencePoint, len(basicDrifts)*len(distances))
 	for i, b := range basicDrifts {
-		out[i] = ReferenceCurve{Name: string(b.Curve), Standing: b.Source.Standing, Deposit: make([]ReferencePoint, len(distances))}
+		row := points[i*len(distances) : (i+1)*len(distances) : (i+1)*len(distances)]
+		out[i] = ReferenceCurve{Name: string(b.Curve), Standing: b.Source.Standing, Deposit: row}
 		for j, x := range distances {
 			out[i].Deposit[j] = ReferencePoint{Distance: x, PercentOfRate: units.Significant(b.at(x), 3)}
 		}

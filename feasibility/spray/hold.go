@@ -78,13 +78,14 @@ func (n nozzles) curve(r SpeedRange) []Point {
 		r.Lowest, r.Highest = n.speedAt(n.limits.low.pressure), n.speedAt(n.limits.high.pressure)
 	}
 	speeds := roundSpeeds(span(r, n.job.Speed))
-	points := make([]Point, 0, len(speeds))
-	for _, v := range speeds {
+	points, pressures := make([]Point, 0, len(speeds)), make([]units.Pressure, len(speeds))
+	for i, v := range speeds {
 		each := n.job.Rate.Flow(v, n.job.Swath) / units.Flow(n.count)
 		p := n.nozzle.PressureFor(each, n.job.Density)
+		pressures[i] = shown(p)
 		d := n.drops.at(p)
 		points = append(points, Point{
-			Speed: v, FlowEach: each, Pressure: &p,
+			Speed: v, FlowEach: each, Pressure: &pressures[i],
 			Class: d.Class, Fines: d.Fines, WithinRange: n.limits.within(p),
 		})
 	}

@@ -97,7 +97,7 @@ func TestRotationRange(t *testing.T) {
 			}
 			f := found(t, r, CodeRotationOutOfRange)
 			assert.Equal(t, finding.Stop, f.Severity)
-			assert.InDelta(t, tc.margin, f.Margin.(units.RotationRate).In(rpm), 1e-6)
+			assert.InDelta(t, tc.margin, f.Margin.(units.RotationRate).In(rpm), 1e-5)
 			assert.False(t, r.Curve[0].WithinRange)
 		})
 	}

@@ -1,6 +1,8 @@
 package spray
 
 import (
+	"slices"
+
 	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/units"
 )
@@ -9,10 +11,21 @@ import (
 type ledger struct {
 	findings    []finding.Finding
 	assumptions []finding.Assumption
-	used        map[string]bool // source ids; only ever looked up, never walked
+	used        []string // source ids, each once; they are few
+	room        [usualSources]string
 }
 
-func newLedger() *ledger { return &ledger{used: map[string]bool{}} }
+// What a call usually reports; room for it is made at once.
+const (
+	usualFindings = 6
+	usualSources  = 20
+)
+
+func newLedger() *ledger {
+	l := &ledger{findings: make([]finding.Finding, 0, usualFindings), assumptions: make([]finding.Assumption, 0, usualFindings)}
+	l.used = l.room[:0]
+	return l
+}
 
 // find adds a finding.
 func (l *ledger) find(f finding.Finding) {
@@ -30,22 +43,26 @@ func (l *ledger) assume(subject, assumed, settle string, source finding.Source) 
 
 // cite marks sources as used.
 func (l *ledger) cite(sources ...finding.Source) {
-	for _, s := range sources {
-		l.used[s.ID] = true
+	for i := range sources {
+		if !slices.Contains(l.used, sources[i].ID) {
+			l.used = append(l.used, sources[i].ID)
+		}
 	}
 }
 
 // close hands the ledger over to the result: sources once each, in the order of the list.
 func (l *ledger) close(r *Result) {
-	r.Findings, r.Assumptions = l.findings, l.assumptions
-	for _, s := range sources() {
-		if l.used[s.ID] {
-			r.Sources = append(r.Sources, s)
+	r.Findings, r.Assumptions = slices.Clip(l.findings), slices.Clip(l.assumptions)
+	r.Sources = make([]finding.Source, 0, len(l.used))
+	for i := range sourceTable {
+		if slices.Contains(l.used, sourceTable[i].ID) {
+			r.Sources = append(r.Sources, sourceTable[i])
 		}
 	}
 }
 
-// compared fills the figures of a finding: margin is positive on the safe side.
+// compared fills the figures of a finding: margin is positive on the safe side. They are rounded here
+// to the digits that leave the house, so that they are put into the finding once.
 func compared[Q interface {
 	~float64
 	units.Quantity
@@ -54,6 +71,9 @@ func compared[Q interface {
 	if limitIsCeiling {
 		margin = limit - measured
 	}
-	f.Measured, f.Limit, f.Margin = measured, limit, margin
+	f.Measured, f.Limit, f.Margin = shown(measured), shown(limit), shown(margin)
 	return f
 }
+
+// shown rounds a figure to the nine digits that leave the house.
+func shown[Q ~float64](q Q) Q { return units.Significant(q, 9) }

@@ -27,17 +27,17 @@ func judgeDroplet(d Droplet, advice string, log *ledger) {
 		log.cite(sourceStallinga)
 		log.find(compared(finding.Finding{
 			Code: CodeFinesHigh, Severity: finding.Caution, Subject: atSystem,
-			Message: fmt.Sprintf("About %s of the spray is in drops under 150 um, which drift easily. A spray on the line between fine and medium has about %s. %s.",
-				inPercent(units.Significant(d.Fines, 2)), inPercent(units.Significant(limit, 2)), advice),
+			Message: "About " + inPercent(units.Significant(d.Fines, 2)) + " of the spray is in drops under 150 um, which drift easily. A spray on the line between fine and medium has about " +
+				inPercent(units.Significant(limit, 2)) + ". " + advice + ".",
 			Source: sourceOhioFines,
 		}, d.Fines, limit, true))
 	}
 	if d.ClassOther != "" {
 		log.find(finding.Finding{
 			Code: CodeClassNearBoundary, Severity: finding.Note, Subject: atSystem,
-			Message: fmt.Sprintf("The spray counts as %s, but half of it is in drops under %s, close to the line to %s. If the label asks for a class, have the nozzles' own chart confirm it.",
-				d.Class.words(), inMicrometers(d.Spectrum.Dv05), d.ClassOther.words()),
-			Measured: d.Spectrum.Dv05,
+			Message: "The spray counts as " + d.Class.words() + ", but half of it is in drops under " + inMicrometers(d.Spectrum.Dv05) + ", close to the line to " +
+				d.ClassOther.words() + ". If the label asks for a class, have the nozzles' own chart confirm it.",
+			Measured: shown(d.Spectrum.Dv05),
 			Source:   sourceS572,
 		})
 	}
@@ -70,17 +70,15 @@ func noteCoverage(rate units.ApplicationRate, log *ledger) {
 	}
 	log.find(compared(finding.Finding{
 		Code: CodeLowVolumeCoverage, Severity: finding.Note, Subject: atRate,
-		Message: fmt.Sprintf("%s is a low volume. In a drone trial 2 gal/ac gave less than 9 %% coverage, while 5 gal/ac did as well as a ground rig with nearly every nozzle. Lay out spray cards, and raise the rate if the product works by contact.",
-			inGPA(rate)),
-		Source: sourceCoverage,
+		Message: inGPA(rate) + " is a low volume. In a drone trial 2 gal/ac gave less than 9 % coverage, while 5 gal/ac did as well as a ground rig with nearly every nozzle. Lay out spray cards, and raise the rate if the product works by contact.",
+		Source:  sourceCoverage,
 	}, rate, thinRate, false))
 }
 
 // noteHydraulicCatch says what to catch from each nozzle in a minute of clean water.
 func noteHydraulicCatch(n nozzles, used units.Pressure, log *ledger) {
 	water := n.nozzle.FlowAt(used, RatingDensity)
-	log.find(catchTest(fmt.Sprintf("Before the job, run clean water at %s and catch each nozzle for one minute: each should give %s.",
-		inPSI(used), inOunces(water)), log))
+	log.find(catchTest("Before the job, run clean water at "+inPSI(used)+" and catch each nozzle for one minute: each should give "+inOunces(water)+".", log))
 }
 
 // noteRotaryCatch says what to catch from each disc in a minute of clean water.

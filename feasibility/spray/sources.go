@@ -152,6 +152,9 @@ var (
 	}
 )
 
+// sourceTable is what sources lists, made once; nobody changes it.
+var sourceTable = sources()
+
 // sources lists every source of the room, in reading order.
 func sources() []finding.Source {
 	return []finding.Source{

@@ -3,6 +3,7 @@ package spray
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"tractcheck/feasibility/units"
 )
@@ -43,12 +44,4 @@ func roundedUp(v units.Speed) units.Speed {
 }
 
 // words turns a code such as very_fine into plain words.
-func (c Class) words() string {
-	out := []byte(c)
-	for i, b := range out {
-		if b == '_' {
-			out[i] = ' '
-		}
-	}
-	return string(out)
-}
+func (c Class) words() string { return strings.ReplaceAll(string(c), "_", " ") }
