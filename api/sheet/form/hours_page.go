@@ -3,6 +3,7 @@ package form
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -29,8 +30,10 @@ type hoursAnswer struct {
 		At         string         `json:"at"`
 		Go         bool           `json:"go"`
 		DriftGrade string         `json:"drift_grade"`
+		BoundBy    []string       `json:"bound_by"`
 		Findings   []wire.Finding `json:"findings"`
 	} `json:"hours"`
+	Findings []wire.Finding `json:"findings"`
 }
 
 // hoursData is what the page of the hours shows: the question, and the answer where there is one.
@@ -46,6 +49,8 @@ type hoursData struct {
 	Days     []day
 	Windows  []window
 	Hours    []hour
+	Stops    []string // what stops the job at every hour
+	Needed   []string // what every hour needs first, and each needs alike
 	Request  string
 }
 
@@ -123,6 +128,16 @@ func (f *Form) HoursAnswered(answer []byte, v Values, weather string, request []
 		}
 		data.Windows = append(data.Windows, row)
 	}
+	shared := map[string]string{}
+	for _, found := range said.Findings {
+		switch found.Severity {
+		case "stop":
+			data.Stops = append(data.Stops, found.Message)
+		case "needed":
+			data.Needed = append(data.Needed, found.Message)
+		}
+		shared[found.Code] = found.Message
+	}
 	for _, h := range said.Hours {
 		row := hour{At: clock(h.At), Go: "no", Drift: h.DriftGrade}
 		if h.Go {
@@ -130,8 +145,15 @@ func (f *Form) HoursAnswered(answer []byte, v Values, weather string, request []
 		}
 		var stops []string
 		for _, finding := range h.Findings {
-			if finding.Severity == "stop" {
+			if finding.Severity == "stop" || slices.Contains(h.BoundBy, finding.Code) {
 				stops = append(stops, finding.Message)
+			}
+		}
+		if len(stops) == 0 { // what forbids it is said once, of every hour
+			for _, code := range h.BoundBy {
+				if message := shared[code]; message != "" {
+					stops = append(stops, message)
+				}
 			}
 		}
 		row.Because = strings.Join(stops, " ")
