@@ -28,6 +28,7 @@ type allowances struct {
 
 	mu     sync.Mutex
 	of     map[string]*rate.Limiter
+	swept  time.Time // when whole allowances were last forgotten
 	others *rate.Limiter
 }
 
@@ -84,7 +85,9 @@ func (a *allowances) bucket(caller string, now time.Time) *rate.Limiter {
 	if bucket, ok := a.of[caller]; ok {
 		return bucket
 	}
-	if len(a.of) >= mostCallers {
+	// Once a second at most: looking at all of them for each new caller would be work to attack with.
+	if len(a.of) >= mostCallers && now.Sub(a.swept) >= time.Second {
+		a.swept = now
 		for name, bucket := range a.of {
 			if bucket.TokensAt(now) >= float64(a.burst) {
 				delete(a.of, name)
