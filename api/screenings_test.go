@@ -578,7 +578,11 @@ func TestMemoryDoesNotGrowWithTheNumberOfLines(t *testing.T) {
 	assert.Equal(t, int64(count), readLine(t, last).Lines)
 	grown := int64(most.Load()) - int64(before)
 	t.Logf("%d lines held %d bytes more at most", count, grown)
-	assert.Less(t, grown, int64(8<<20))
+	bound := int64(8 << 20)
+	if raceDetector {
+		bound *= 4 // the detector keeps memory of its own, which counts here
+	}
+	assert.Less(t, grown, bound)
 }
 
 // watched is a text over and over, with a look at something now and then.
