@@ -208,7 +208,8 @@ func (m Mission) driftInput(sky air.State, weight *takeoff.Result, rate spray.Re
 	return in
 }
 
-// groundForDrift is the field as the drift sees it: the planned area, else the stated one.
+// groundForDrift is the field as the drift sees it: the planned area, else the stated one, and how far
+// the boundary reaches along the wind.
 func (m Mission) groundForDrift(sky air.State, plan *tract.Plan) drift.Ground {
 	ground := drift.Ground{CropHeight: sky.CropHeight}
 	switch f := m.Field.Ground; {
@@ -220,7 +221,27 @@ func (m Mission) groundForDrift(sky air.State, plan *tract.Plan) drift.Ground {
 	default:
 		ground.Area = f.Area
 	}
+	ground.Along = m.reach(plan)
+	if f := m.Field.Ground; ground.Along == nil && f.Length != nil && f.Width != nil {
+		longer := max(*f.Length, *f.Width)
+		ground.Longest = &longer
+	}
 	return ground
+}
+
+// reach is how far the field's boundary reaches along the wind; nil where there is none.
+func (m Mission) reach(plan *tract.Plan) *units.Length {
+	if len(m.Field.Ground.Boundary) == 0 {
+		return nil
+	}
+	of := m.Field.Ground.Reach
+	if plan != nil {
+		of = plan.Reach
+	}
+	if along, mapped := of(m.Weather.WindFrom.Opposite()); mapped {
+		return &along
+	}
+	return nil
 }
 
 // crewInput is what the crew room reads.

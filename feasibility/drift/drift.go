@@ -31,7 +31,8 @@ type Release struct {
 // Ground is the field as the drift sees it.
 type Ground struct {
 	Area       *units.Area
-	Along      *units.Length // extent along the wind, nil: taken from Area as a square
+	Along      *units.Length // extent along the wind; nil: not known
+	Longest    *units.Length // the longer side of a field whose lie to the wind is not known; nil: not stated
 	CropHeight units.Length
 }
 
