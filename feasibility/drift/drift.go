@@ -96,7 +96,7 @@ type Result struct {
 // the whole field's deposit against distance, what reaches the neighbors, the grade and the buffer.
 // It computes for any input; what lies outside the model's span is held to it and said.
 //
-// Accuracy: a factor of 3 either way on a deposit, up to 4.6 where the rotor wake is swept back or not
+// Accuracy: a factor of 3 either way on a deposit, up to 4.8 where the rotor wake is swept back or not
 // known, carried as Low and High. Sources: see Result.
 func Assess(in Input) Result {
 	var book ledger
