@@ -221,27 +221,25 @@ func (m Mission) groundForDrift(sky air.State, plan *tract.Plan) drift.Ground {
 	default:
 		ground.Area = f.Area
 	}
-	ground.Along = m.reach(plan)
-	if f := m.Field.Ground; ground.Along == nil && f.Length != nil && f.Width != nil {
-		longer := max(*f.Length, *f.Width)
-		ground.Longest = &longer
+	switch f := m.Field.Ground; {
+	case len(f.Boundary) > 0:
+		if r, mapped := m.reach(plan); mapped {
+			ground.Along, ground.Across = &r.Along, &r.Across
+		}
+	case f.Length != nil && f.Width != nil:
+		longer, shorter := max(*f.Length, *f.Width), min(*f.Length, *f.Width)
+		ground.Longest, ground.Across = &longer, &shorter
 	}
 	return ground
 }
 
-// reach is how far the field's boundary reaches along the wind; nil where there is none.
-func (m Mission) reach(plan *tract.Plan) *units.Length {
-	if len(m.Field.Ground.Boundary) == 0 {
-		return nil
-	}
-	of := m.Field.Ground.Reach
+// reach is how far the field's boundary reaches along the wind.
+func (m Mission) reach(plan *tract.Plan) (tract.Reach, bool) {
+	travel := m.Weather.WindFrom.Opposite()
 	if plan != nil {
-		of = plan.Reach
+		return plan.Reach(travel)
 	}
-	if along, mapped := of(m.Weather.WindFrom.Opposite()); mapped {
-		return &along
-	}
-	return nil
+	return m.Field.Ground.Reach(travel)
 }
 
 // crewInput is what the crew room reads.

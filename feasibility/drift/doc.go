@@ -42,7 +42,9 @@
 // # Assumed conditions
 //
 // Level ground as high as the crop top, the wind steady and straight from the field to the
-// neighbor, the neighbor opposite the middle of a long field edge, an even cover of every swath.
+// neighbor, the neighbor opposite the middle of the field's downwind edge, an even cover of every swath.
+// The field counts as a rectangle as long as it reaches on any one line along the wind and as wide as it
+// reaches across; what spreads sideways out of reach is taken off by Briggs 1973.
 // The speed with which drops leave the nozzle is left out, and so is what leaves and hedges catch
 // from the air: both err toward more drift. What is not stated is taken on the unfavorable side
 // and listed: no rotors means no help from the wake.

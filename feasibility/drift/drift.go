@@ -33,6 +33,7 @@ type Ground struct {
 	Area       *units.Area
 	Along      *units.Length // extent along the wind; nil: not known
 	Longest    *units.Length // the longer side of a field whose lie to the wind is not known; nil: not stated
+	Across     *units.Length // extent across the wind; nil: not known, taken as wide as spray ever spreads
 	CropHeight units.Length
 }
 
@@ -109,6 +110,9 @@ func Assess(in Input) Result {
 	}
 	plan, length := newPlan(in), extent(in)
 	judgeModel(in, plan, &book)
+	if plan.width > 0 {
+		book.cite(sourceFanOut)
+	}
 	landed := plan.land(farthestBuffer+length, fine)
 	around := places(in, landed, length)
 	judgeNeighbors(in, around, &book)
@@ -138,6 +142,8 @@ func newPlan(in Input) flightPlan {
 		height: hold(in.Release.Height.SI(), lowest, highest, lowest),
 		rotor:  newRotor(in.Release),
 		medium: newMedium(in),
+		width:  widthOf(in.Ground),
+		fan:    fanOut(in.Air.Stability),
 	}
 	f.speeds = newFall(f.medium.liquidDensity, f.medium.airDensity, f.medium.viscosity)
 	f.count = split(in.Spray.Droplet.Spectrum, fine.classes, &f.classes)

@@ -34,7 +34,9 @@ type flightPlan struct {
 	height  float64 // of release above the crop, m
 	rotor   rotor
 	medium  medium
-	speeds  *fall // terminal speeds of the spray in the medium
+	speeds  *fall   // terminal speeds of the spray in the medium
+	width   float64 // of the field across the wind, m; 0: without end
+	fan     float64 // standard deviation across the wind over the distance, see fanOut
 }
 
 // landing is the share of a line's spray that has landed within a distance down the wind of where
@@ -43,6 +45,7 @@ type landing struct {
 	steps    int
 	distance [mostPlaces]float64
 	landed   [mostPlaces]float64
+	opposite [mostPlaces]float64  // the part of landed that lies opposite the field, see narrow
 	between  [mostClasses]float64 // what each class lands between the last two distances
 	factor   float64              // either way within which a deposit is taken to lie
 }
@@ -64,6 +67,7 @@ func (f *flightPlan) land(farthest float64, r resolution) *landing {
 	l := newLanding(farthest)
 	var s flight
 	s.land(f, l, r)
+	l.narrow(f.width, f.fan)
 	l.factor = s.wake.uncertainty()
 	return l
 }
@@ -78,13 +82,16 @@ func (l *landing) lay(class int, share, from, to float64) {
 }
 
 // within reports the share landed within a distance; beyond the last step it stays.
-func (l *landing) within(x float64) float64 {
+func (l *landing) within(x float64) float64 { return l.read(&l.landed, x) }
+
+// read finds what stands in a column at a distance.
+func (l *landing) read(column *[mostPlaces]float64, x float64) float64 {
 	if x <= 0 {
 		return 0
 	}
 	low, high := 0, l.steps-1
 	if x >= l.distance[high] {
-		return l.landed[high]
+		return column[high]
 	}
 	for high-low > 1 {
 		middle := (low + high) / 2
@@ -95,14 +102,15 @@ func (l *landing) within(x float64) float64 {
 		}
 	}
 	part := (x - l.distance[low]) / (l.distance[high] - l.distance[low])
-	return l.landed[low] + part*(l.landed[high]-l.landed[low])
+	return column[low] + part*(column[high]-column[low])
 }
 
 // deposit reports the deposit at a distance down the wind of a field of a length along the wind,
-// as a share of the rate. Lines side by side with an even cover let the sum over swaths close:
-// each swath from a to b upwind adds within(x+b) - within(x+a), and the inner terms cancel.
+// opposite the middle of its edge, as a share of the rate. Lines side by side with an even cover let the
+// sum over swaths close: each swath from a to b upwind adds opposite(x+b) - opposite(x+a), and the inner
+// terms cancel.
 func (l *landing) deposit(x, length float64) float64 {
-	return max(0, l.within(x+length)-l.within(x))
+	return max(0, l.read(&l.opposite, x+length)-l.read(&l.opposite, x))
 }
 
 // beyond reports the share of the spray of a field of a length along the wind that does not land
