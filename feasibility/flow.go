@@ -208,7 +208,8 @@ func (m Mission) driftInput(sky air.State, weight *takeoff.Result, rate spray.Re
 	return in
 }
 
-// groundForDrift is the field as the drift sees it: the planned area, else the stated one.
+// groundForDrift is the field as the drift sees it: the planned area, else the stated one, and how far
+// the boundary reaches along the wind.
 func (m Mission) groundForDrift(sky air.State, plan *tract.Plan) drift.Ground {
 	ground := drift.Ground{CropHeight: sky.CropHeight}
 	switch f := m.Field.Ground; {
@@ -220,7 +221,25 @@ func (m Mission) groundForDrift(sky air.State, plan *tract.Plan) drift.Ground {
 	default:
 		ground.Area = f.Area
 	}
+	switch f := m.Field.Ground; {
+	case len(f.Boundary) > 0:
+		if r, mapped := m.reach(plan); mapped {
+			ground.Along, ground.Across = &r.Along, &r.Across
+		}
+	case f.Length != nil && f.Width != nil:
+		longer, shorter := max(*f.Length, *f.Width), min(*f.Length, *f.Width)
+		ground.Longest, ground.Across = &longer, &shorter
+	}
 	return ground
+}
+
+// reach is how far the field's boundary reaches along the wind.
+func (m Mission) reach(plan *tract.Plan) (tract.Reach, bool) {
+	travel := m.Weather.WindFrom.Opposite()
+	if plan != nil {
+		return plan.Reach(travel)
+	}
+	return m.Field.Ground.Reach(travel)
 }
 
 // crewInput is what the crew room reads.

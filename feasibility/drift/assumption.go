@@ -35,6 +35,8 @@ func extent(in Input) float64 {
 	switch {
 	case in.Ground.Along != nil:
 		return hold(in.Ground.Along.SI(), swath, longest, swath)
+	case in.Ground.Longest != nil:
+		return hold(in.Ground.Longest.SI(), swath, longest, swath)
 	case in.Ground.Area != nil:
 		return hold(math.Sqrt(max(0, in.Ground.Area.SI())), swath, longest, swath)
 	default:
@@ -73,9 +75,12 @@ func stateAssumptions(in Input, book *ledger) {
 			Settle:  "send the course of the lines, or whether they run across the wind; the advice on the pattern follows from it"})
 	}
 	if in.Ground.Along == nil {
-		assumed, settle := "for drift, the field reaches as far along the wind as a square of its area does", "where it is much longer along the wind than across, count on somewhat more drift"
-		if in.Ground.Area == nil {
-			assumed, settle = "the field runs 1,320 ft along the wind", "send the field's area or boundary"
+		assumed, settle := "the field runs 1,320 ft along the wind", "send the field's boundary, or its area"
+		switch {
+		case in.Ground.Longest != nil:
+			assumed, settle = "for drift, the field's longer side lies along the wind", "send the field's boundary; where the longer side lies across the wind, there is a little less drift"
+		case in.Ground.Area != nil:
+			assumed, settle = "for drift, the field reaches as far along the wind as a square of its area does", "send the field's boundary; where it is much longer along the wind than across, count on somewhat more drift"
 		}
 		book.assume(finding.Assumption{Subject: atArea, Assumed: assumed, Settle: settle, Source: sourceDesign})
 	}

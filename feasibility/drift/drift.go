@@ -31,7 +31,9 @@ type Release struct {
 // Ground is the field as the drift sees it.
 type Ground struct {
 	Area       *units.Area
-	Along      *units.Length // extent along the wind, nil: taken from Area as a square
+	Along      *units.Length // extent along the wind; nil: not known
+	Longest    *units.Length // the longer side of a field whose lie to the wind is not known; nil: not stated
+	Across     *units.Length // extent across the wind; nil: not known, taken as wide as spray ever spreads
 	CropHeight units.Length
 }
 
@@ -95,7 +97,7 @@ type Result struct {
 // the whole field's deposit against distance, what reaches the neighbors, the grade and the buffer.
 // It computes for any input; what lies outside the model's span is held to it and said.
 //
-// Accuracy: a factor of 3 either way on a deposit, up to 4.6 where the rotor wake is swept back or not
+// Accuracy: a factor of 3 either way on a deposit, up to 4.8 where the rotor wake is swept back or not
 // known, carried as Low and High. Sources: see Result.
 func Assess(in Input) Result {
 	var book ledger
@@ -108,6 +110,9 @@ func Assess(in Input) Result {
 	}
 	plan, length := newPlan(in), extent(in)
 	judgeModel(in, plan, &book)
+	if plan.width > 0 {
+		book.cite(sourceFanOut)
+	}
 	landed := plan.land(farthestBuffer+length, fine)
 	around := places(in, landed, length)
 	judgeNeighbors(in, around, &book)
@@ -137,6 +142,8 @@ func newPlan(in Input) flightPlan {
 		height: hold(in.Release.Height.SI(), lowest, highest, lowest),
 		rotor:  newRotor(in.Release),
 		medium: newMedium(in),
+		width:  widthOf(in.Ground),
+		fan:    fanOut(in.Air.Stability),
 	}
 	f.speeds = newFall(f.medium.liquidDensity, f.medium.airDensity, f.medium.viscosity)
 	f.count = split(in.Spray.Droplet.Spectrum, fine.classes, &f.classes)

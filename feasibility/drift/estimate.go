@@ -12,7 +12,7 @@ type Estimate struct{ Low, Best, High units.Proportion }
 // uncertainty is the factor either way within which the true deposit is taken to lie. Own design. It
 // rests on two things, added in squares. What nobody measures at the job of the rotor wake (the share
 // of the spray it catches, its growth, the ratio of speeds that sweeps it back, its outwash and the
-// layer it leaves, each moved to its plausible ends) is worth a factor of 2.4 at 10 m and 2.1 at 20 m.
+// layer it leaves, each moved to its plausible ends) is worth a factor of 2.3 at 10 m and 2.1 at 20 m.
 // The model's 90th percentile over winds of 1 to 5 m/s stands within a factor of 2 of the orchard
 // airblast curve from 7.5 to 30 m, which multirotor fields are reported to resemble. Distance tables of
 // multirotor trials could not be read; one of them would narrow it.
@@ -21,9 +21,9 @@ const uncertainty = 3
 // sweptUncertainty is the further factor, added in squares, where the wake is swept back: it may still
 // press some spray down, or roll up into vortices that keep small drops aloft, and neither is computed.
 // Own design. It rests on manned aircraft, all of whose wakes are swept back: their published curve
-// (Rautmann et al. 2001) stands from 2.9 times below (at 5 m) to 1.9 times above (at 50 m) the model
+// (Rautmann et al. 2001) stands from 3.1 times below (at 5 m) to 1.9 times above (at 50 m) the model
 // flown without a wake, from 5 to 100 m.
-const sweptUncertainty = 2.9
+const sweptUncertainty = 3.1
 
 // uncertainty is the factor for the deposits of spray let go over a wake.
 func (w wake) uncertainty() float64 {

@@ -208,7 +208,7 @@ func TestPlume_losesNothing(t *testing.T) {
 	require.InDelta(t, 1, p.airborne[1], 1e-12)
 	for _, step := range []float64{0.01, 0.02, 1, 2, 50, 1e4} {
 		before := p.airborne[1]
-		p.advance(&g, &[lanes]float64{1, step}, &[lanes]float64{1, step / p.wind[1]}, &[lanes]float64{1, 0.25})
+		p.advance(&g, &[lanes]float64{1, step}, &[lanes]float64{1, step}, &[lanes]float64{1, 0.25})
 		require.LessOrEqual(t, p.airborne[1], before)
 		require.GreaterOrEqual(t, p.airborne[1], 0.0)
 		require.Zero(t, p.airborne[0], "the other lane stays empty")

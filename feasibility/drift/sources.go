@@ -24,6 +24,11 @@ var (
 		Citation: "Panofsky and Dutton 1984, Atmospheric Turbulence; Businger et al. 1971; Csanady 1963 for crossing trajectories",
 		Standing: finding.FromMemory,
 	}
+	sourceFanOut = finding.Source{
+		ID:       "briggs-1973",
+		Citation: "Briggs 1973, Diffusion Estimation for Small Emissions, ATDL contribution 79 (spread across the wind, open country)",
+		Standing: finding.Read,
+	}
 	sourceMomentum = finding.Source{
 		ID:       "glauert-1926",
 		Citation: "Glauert 1926; Leishman, Principles of Helicopter Aerodynamics, ch. 2 (induced velocity by momentum theory)",
@@ -110,7 +115,7 @@ var (
 func Sources() []finding.Source {
 	return []finding.Source{
 		sourceDrag, sourceGunnKinzer, sourceEvaporation, sourceFormulation, sourceTurbulence,
-		sourceMomentum, sourceTrail, sourceBasicDrift, sourceBasicDriftConstants, sourceFieldTrials,
+		sourceFanOut, sourceMomentum, sourceTrail, sourceBasicDrift, sourceBasicDriftConstants, sourceFieldTrials,
 		sourceFines, sourcePattern, sourcePatternTest, sourceDesign, sourceLabel, sourceLabel2003, sourceCottonLabels, sourceCalm,
 		sourceDeltaT, sourceInversion,
 	}

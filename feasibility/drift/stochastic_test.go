@@ -3,6 +3,7 @@ package drift
 import (
 	"math"
 	"math/rand/v2"
+	"strconv"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -23,6 +24,7 @@ type walker struct {
 	moves  int // of single drops so far
 
 	winds, mixes [walkRows]float64  // wind and turbulent diffusivity by height, sqrt spacing
+	slopes       [walkRows]float64  // of the diffusivity
 	falls        [walkFalls]float64 // terminal speed by the logarithm of the diameter, log spacing
 }
 
@@ -33,6 +35,7 @@ const (
 	walkMost  = 90000 // drops of one condition
 	walkRows  = 2000  // heights tabled
 	walkTop   = 200.0 // m
+	walkStep  = 0.015 // of the time that mixing takes through a height
 	walkAges  = 160   // ages of a drop tabled
 	oldest    = 300.0 // s
 	walkFalls = 300   // diameters tabled, from finest to coarsest
@@ -48,6 +51,9 @@ func newWalker(f *flightPlan, seed uint64) *walker {
 		z := walkTop * part * part
 		w.winds[i] = f.medium.at(z)
 		w.mixes[i], _ = f.medium.exchange(z)
+		const h = 0.01
+		above, _ := f.medium.exchange(z + h)
+		w.slopes[i] = (above - w.mixes[i]) / h
 	}
 	for i := range w.falls {
 		d := finest * math.Pow(coarsest/finest, float64(i)/(walkFalls-1))
@@ -229,33 +235,36 @@ func (w *walker) drop(l *life, which, farthest float64) float64 {
 		bottom, top := w.wake.layer(w.plan.height)
 		z = bottom + (top-bottom)*w.random.Float64()
 	}
-	age := 0.0
+	age, m := 0.0, &w.plan.medium
 	for x <= farthest {
 		w.moves++
-		v := l.speed(age)
 		i, part := row(z)
-		// Steps short against the time to fall or mix through the height left.
-		time := max(0.004, min(0.4, 0.06*(z+0.04)/(v+w.plan.medium.friction/2)))
+		// Steps short against the time to mix or fall through the height left; the mixing's own are worth
+		// 1 to 3 % of the deposits of mist.
+		first := l.speed(age)
+		time := max(0.002, min(0.4, walkStep*(z+m.base)/(vonKarman*m.friction), 0.1*(z+0.04)/first))
+		v := first
+		if m.depression > 0 {
+			v = l.speed(age + time/2)
+		}
 		x += between(&w.winds, i, part) * time
-		k := w.mixing(between(&w.mixes, i, part), v, age+time/2)
-		const h = 0.02
-		above, p := row(z + h)
-		slope := (w.mixing(between(&w.mixes, above, p), v, age+time/2) - k) / h
-		// dz = dK/dz dt + sqrt(2 K dt) N; turbulence turns back at the crop, settling lands there.
-		z = math.Abs(z + slope*time + math.Sqrt(2*k*time)*w.random.NormFloat64())
+		// dz = dK/dz dt + sqrt(2 K dt) N, with K half the way that its slope carries the drop (Visser
+		// 1997, Mar. Ecol. Prog. Ser. 158:275, from memory); turbulence turns back at the crop, settling
+		// lands there. The diffusivity of falling drops of an age: crossing trajectories (Csanady 1963)
+		// and growth with age (Taylor 1921).
+		crossing, young := math.Sqrt(1+v*v/(w.sigma*w.sigma)), 1/(w.sigma*w.sigma*(age+time/2))
+		k := between(&w.mixes, i, part)
+		mixed := 1 / (crossing/k + young)
+		slope := mixed * mixed * crossing * between(&w.slopes, i, part) / (k * k)
+		i, part = row(math.Abs(z + slope*time/2))
+		mixed = 1 / (crossing/between(&w.mixes, i, part) + young)
+		z = math.Abs(z + slope*time + math.Sqrt(2*mixed*time)*w.random.NormFloat64())
 		if z -= v * time; z <= 0 {
 			return x
 		}
 		age += time
 	}
 	return math.Inf(1)
-}
-
-// mixing is the diffusivity of falling drops of an age: crossing trajectories (Csanady 1963) and
-// growth with age (Taylor 1921).
-func (w *walker) mixing(k, v, age float64) float64 {
-	k /= math.Sqrt(1 + v*v/(w.sigma*w.sigma))
-	return k * age / (age + k/(w.sigma*w.sigma))
 }
 
 // condition is one draw of the comparison.
@@ -277,6 +286,11 @@ func draw(r *rand.Rand) condition {
 
 // plan sets a condition up through the same door as a request: the air room's state.
 func (c condition) plan() *flightPlan {
+	f := newPlan(c.input())
+	return &f
+}
+
+func (c condition) input() Input {
 	state := air.State{
 		Temperature: units.FromCelsius(22), Pressure: 101325, Density: 1.19, Depression: units.TemperatureDifference(c.depression),
 		CropHeight: units.Length(c.crop), Displacement: units.Length(0.67 * c.crop), Roughness: units.Length(0.1 * c.crop),
@@ -293,8 +307,7 @@ func (c condition) plan() *flightPlan {
 	case "helicopter":
 		in.Release.Mass, in.Release.DiscArea = new(94*units.Kilogram), new(7.6*units.SquareMeter)
 	}
-	f := newPlan(in)
-	return &f
+	return in
 }
 
 // walkAt are the distances of the comparison, m.
@@ -309,32 +322,55 @@ const floor = 5e-4
 
 // The room's answer against the random walk over 200 random conditions that span height, wind, drop
 // size, dryness, stability, crop, field and wake: every deposit at 5, 10, 20 and 50 m within 15 % and
-// twice the walk's own standard error, for all but one deposit in two hundred. Two are outside, both of
-// spray let go without a wake in dry air: of no. 14 the model lands a quarter too little at 50 m, because
-// drops of one size meet there at different ages and it dries them all by their mean age; of no. 167,
-// fine spray from 7 m up, half too much at 5 m, where the first drops of a plume run ahead on the cells.
+// twice the walk's own standard error.
 func TestLand_agreesWithRandomWalk(t *testing.T) {
 	t.Parallel()
 	count, aim := 200, walkAim
 	if testing.Short() {
 		count, aim = 8, 2*walkAim
 	}
-	agree := compareWithWalk(t, 1, count, aim)
-	assert.LessOrEqual(t, agree.missed, agree.compared/200, "outside 15 % and two standard errors")
-	assert.Less(t, agree.error, aim, "the walk is sharp enough to judge")
+	parts := make([]walkAgreement, 4)
+	t.Run("walk", func(t *testing.T) {
+		for i := range parts {
+			t.Run(strconv.Itoa(i), func(t *testing.T) {
+				t.Parallel()
+				parts[i] = compareWithWalk(t, 1, count*i/len(parts), count*(i+1)/len(parts), aim)
+			})
+		}
+	})
+	var a walkAgreement
+	for _, p := range parts {
+		a.add(p)
+	}
+	n := float64(a.compared)
+	t.Logf("%d deposits over %v of the rate compared: %d within 15 %% outright, root mean square %.1f %%, worst %.1f %%; mean standard error of the walk %.1f %%",
+		a.compared, floor, a.within, 100*math.Sqrt(a.square/n), 100*a.worst, 100*a.error/n)
+	assert.Greater(t, a.compared, 3*count, "most deposits are large enough to compare")
+	assert.Zero(t, a.missed, "outside 15 % and two standard errors")
+	assert.Greater(t, a.within, a.compared*95/100, "most agree outright")
+	assert.Less(t, a.error/n, aim, "the walk is sharp enough to judge")
 }
 
-// walkAgreement is how the room's answer stands to the walk.
+// walkAgreement is how the room's answer stands to the walk; error sums the walk's standard errors.
 type walkAgreement struct {
 	compared, within, missed int
 	square, worst, error     float64
 }
 
-// compareWithWalk draws conditions from a seed and compares the two at every distance.
-func compareWithWalk(t *testing.T, seed uint64, count int, aim float64) (a walkAgreement) {
+func (a *walkAgreement) add(b walkAgreement) {
+	a.compared, a.within, a.missed = a.compared+b.compared, a.within+b.within, a.missed+b.missed
+	a.square, a.worst, a.error = a.square+b.square, max(a.worst, b.worst), a.error+b.error
+}
+
+// compareWithWalk draws conditions from a seed and compares the two at every distance, for those from
+// one number to another.
+func compareWithWalk(t *testing.T, seed uint64, from, to int, aim float64) (a walkAgreement) {
 	t.Helper()
 	random := rand.New(rand.NewPCG(2024, seed))
-	for i := range count {
+	for range from {
+		draw(random)
+	}
+	for i := from; i < to; i++ {
 		c := draw(random)
 		f := c.plan()
 		want, scatter := newWalker(f, uint64(i)).deposits(c.dv05, walkAt, c.length, aim)
@@ -358,8 +394,5 @@ func compareWithWalk(t *testing.T, seed uint64, count int, aim float64) (a walkA
 			a.compared++
 		}
 	}
-	a.error /= float64(a.compared)
-	t.Logf("seed %d: %d deposits over %v of the rate compared: %d within 15 %% outright, root mean square %.1f %%, worst %.1f %%; mean standard error of the walk %.1f %%",
-		seed, a.compared, floor, a.within, 100*math.Sqrt(a.square/float64(a.compared)), 100*a.worst, 100*a.error)
 	return a
 }
