@@ -29,16 +29,17 @@ func nonvolatileShare(s Spray) float64 {
 	return hold(s.Nonvolatile.SI(), 1e-4, 1, 1e-4)
 }
 
-// extent is the field's length along the wind, m: at least one swath.
+// extent is the field's length along the wind, m: at least one swath. A calm has no direction to count
+// on, and the field then counts as lying the long way along it.
 func extent(in Input) float64 {
 	swath := hold(in.Release.Swath.SI(), 0.5, longest, 0.5)
-	switch {
-	case in.Ground.Along != nil:
-		return hold(in.Ground.Along.SI(), swath, longest, swath)
-	case in.Ground.Longest != nil:
-		return hold(in.Ground.Longest.SI(), swath, longest, swath)
-	case in.Ground.Area != nil:
-		return hold(math.Sqrt(max(0, in.Ground.Area.SI())), swath, longest, swath)
+	switch g := in.Ground; {
+	case g.Along != nil && !(isCalm(in) && g.Longest != nil):
+		return hold(g.Along.SI(), swath, longest, swath)
+	case g.Longest != nil:
+		return hold(g.Longest.SI(), swath, longest, swath)
+	case g.Area != nil:
+		return hold(math.Sqrt(max(0, g.Area.SI())), swath, longest, swath)
 	default:
 		return max(swath, defaultLength.SI())
 	}
@@ -77,7 +78,7 @@ func stateAssumptions(in Input, book *ledger) {
 	if in.Ground.Along == nil {
 		assumed, settle := "the field runs 1,320 ft along the wind", "send the field's boundary, or its area"
 		switch {
-		case in.Ground.Longest != nil:
+		case in.Ground.Shortest != nil:
 			assumed, settle = "for drift, the field's longer side lies along the wind", "send the field's boundary; where the longer side lies across the wind, there is a little less drift"
 		case in.Ground.Area != nil:
 			assumed, settle = "for drift, the field reaches as far along the wind as a square of its area does", "send the field's boundary; where it is much longer along the wind than across, count on somewhat more drift"

@@ -50,6 +50,8 @@ const (
 	CodeCrosswindPattern finding.Code = "crosswind_pattern"
 	// CodeHeadwindPattern (note): lines along the wind keep the swath centered; what to mind.
 	CodeHeadwindPattern finding.Code = "headwind_pattern"
+	// CodeSprayCarriedOff (caution): less than half of the spray lands near where it is let go.
+	CodeSprayCarriedOff finding.Code = "spray_carried_off"
 	// CodePatternCourseNotStated (note): how the lines run decides how even the pattern is.
 	CodePatternCourseNotStated finding.Code = "pattern_course_not_stated"
 	// CodeOutsideModel (caution): a value was held to what the room computes.

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"tractcheck/feasibility/air"
-	"tractcheck/feasibility/units"
 )
 
 // fanOuts is how fast a plume widens across the wind: its standard deviation over the distance come, by
@@ -33,12 +32,28 @@ func fanOut(class air.Stability) float64 {
 	return fanOuts[len(fanOuts)-1].slope
 }
 
-// widthOf is how far a field reaches across the wind, m; 0 where that is not known.
-func widthOf(g Ground) float64 {
-	if g.Across == nil || !units.Finite(*g.Across) {
+// extentAcross is how far the field reaches across the wind, m, at least one swath; 0 where that is not
+// known, or where a calm has no direction to count on.
+func extentAcross(in Input) float64 {
+	across := in.Ground.Across
+	if across == nil && in.Ground.Shortest != nil {
+		across = in.Ground.Shortest
+	}
+	if across == nil || isCalm(in) {
 		return 0
 	}
-	return max(0, g.Across.SI())
+	swath := hold(in.Release.Swath.SI(), 0.5, longest, 0.5)
+	return hold(across.SI(), swath, math.MaxFloat64, swath)
+}
+
+// extentTurned is how far a rectangle reaches along the wind with its shorter side, m; 0 where its lie is
+// known.
+func extentTurned(in Input) float64 {
+	if in.Ground.Shortest == nil {
+		return 0
+	}
+	swath := hold(in.Release.Swath.SI(), 0.5, longest, 0.5)
+	return hold(in.Ground.Shortest.SI(), swath, longest, swath)
 }
 
 // narrow takes off what spreads sideways out of the reach of a field of a width: opposite the middle of

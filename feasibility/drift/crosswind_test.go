@@ -68,12 +68,56 @@ func TestDeposit_narrowerIsNeverMore(t *testing.T) {
 	}
 }
 
-// A width that is not known, not a number or nothing counts as one without ends.
-func TestWidthOf(t *testing.T) {
+// A width that is not known counts as one without ends; a swath is the least; in a calm no side is known
+// to lie along the wind, so the field counts as lying the long way, without ends.
+func TestExtent(t *testing.T) {
 	t.Parallel()
-	nothing, unsure, some := units.Length(0), units.Length(math.NaN()), 30*units.Meter
-	assert.Zero(t, widthOf(Ground{}))
-	assert.Zero(t, widthOf(Ground{Across: &nothing}))
-	assert.Zero(t, widthOf(Ground{Across: &unsure}))
-	assert.InDelta(t, 30, widthOf(Ground{Across: &some}), 1e-9)
+	at := func(change func(*Input)) (along, across, turned float64) {
+		in := job(fairDay())
+		in.Ground = Ground{}
+		change(&in)
+		return extent(in), extentAcross(in), extentTurned(in)
+	}
+	swath := job(fairDay()).Release.Swath.SI()
+	side := func(m float64) *units.Length { return new(units.Length(m)) }
+	for _, c := range []struct {
+		name                  string
+		change                func(*Input)
+		along, across, turned float64
+	}{
+		{"nothing stated", func(*Input) {}, defaultLength.SI(), 0, 0},
+		{"on the map", func(in *Input) { in.Ground = Ground{Along: side(90), Across: side(700), Longest: side(720)} }, 90, 700, 0},
+		{"on the map, in a calm", func(in *Input) {
+			in.WindSpeed = 1 * units.MilePerHour
+			in.Ground = Ground{Along: side(90), Across: side(700), Longest: side(720)}
+		}, 720, 0, 0},
+		{"two sides", func(in *Input) { in.Ground = Ground{Longest: side(700), Shortest: side(90)} }, 700, 90, 90},
+		{"less than a swath", func(in *Input) { in.Ground = Ground{Along: side(0.1), Across: side(0.1)} }, swath, swath, 0},
+		{"no number", func(in *Input) { in.Ground = Ground{Along: side(50), Across: side(math.NaN())} }, 50, swath, 0},
+	} {
+		along, across, turned := at(c.change)
+		assert.InDelta(t, c.along, along, 1e-9, c.name)
+		assert.InDelta(t, c.across, across, 1e-9, c.name)
+		assert.InDelta(t, c.turned, turned, 1e-9, c.name)
+	}
+}
+
+// A rectangle whose lie is not known never lays down less than with either side along the wind.
+func TestDeposit_ofARectangleIsThatOfTheWorseLie(t *testing.T) {
+	t.Parallel()
+	for _, sides := range [][2]float64{{1000, 10}, {400, 20}, {300, 200}} {
+		for _, fan := range []float64{0.04, 0.08, 0.22} {
+			lie := func(along, width, turned float64) *landing {
+				f := line(3, 4, 250)
+				f.width, f.fan, f.turned = width, fan, turned
+				return f.land(1200, fine)
+			}
+			long, short := sides[0], sides[1]
+			either, one, other := lie(long, short, short), lie(long, short, 0), lie(short, long, 0)
+			for _, x := range distances {
+				assert.GreaterOrEqual(t, either.deposit(x.SI(), long), one.deposit(x.SI(), long))
+				assert.GreaterOrEqual(t, either.deposit(x.SI(), long), other.deposit(x.SI(), short))
+			}
+		}
+	}
 }

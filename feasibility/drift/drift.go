@@ -32,8 +32,9 @@ type Release struct {
 type Ground struct {
 	Area       *units.Area
 	Along      *units.Length // extent along the wind; nil: not known
-	Longest    *units.Length // the longer side of a field whose lie to the wind is not known; nil: not stated
 	Across     *units.Length // extent across the wind; nil: not known, taken as wide as spray ever spreads
+	Longest    *units.Length // extent in whatever direction it reaches farthest; nil: not known
+	Shortest   *units.Length // the shorter side of a rectangle whose lie to the wind is not known; nil: not so
 	CropHeight units.Length
 }
 
@@ -142,7 +143,8 @@ func newPlan(in Input) flightPlan {
 		height: hold(in.Release.Height.SI(), lowest, highest, lowest),
 		rotor:  newRotor(in.Release),
 		medium: newMedium(in),
-		width:  widthOf(in.Ground),
+		width:  extentAcross(in),
+		turned: extentTurned(in),
 		fan:    fanOut(in.Air.Stability),
 	}
 	f.speeds = newFall(f.medium.liquidDensity, f.medium.airDensity, f.medium.viscosity)

@@ -18,8 +18,9 @@ type Estimate struct{ Low, Best, High units.Proportion }
 // multirotor trials could not be read; one of them would narrow it.
 const uncertainty = 3
 
-// sweptUncertainty is the further factor, added in squares, where the wake is swept back: it may still
-// press some spray down, or roll up into vortices that keep small drops aloft, and neither is computed.
+// sweptUncertainty is the further factor, added in squares, where the wake is swept back, or lost on its
+// way down: it may still press some spray down, or roll up into vortices that keep small drops aloft, and
+// neither is computed.
 // Own design. It rests on manned aircraft, all of whose wakes are swept back: their published curve
 // (Rautmann et al. 2001) stands from 3.1 times below (at 5 m) to 1.9 times above (at 50 m) the model
 // flown without a wake, from 5 to 100 m.
@@ -27,7 +28,7 @@ const sweptUncertainty = 3.1
 
 // uncertainty is the factor for the deposits of spray let go over a wake.
 func (w wake) uncertainty() float64 {
-	own, swept := math.Log(uncertainty), w.swept*math.Log(sweptUncertainty)
+	own, swept := math.Log(uncertainty), max(w.swept, w.lost)*math.Log(sweptUncertainty)
 	return math.Exp(math.Hypot(own, swept))
 }
 

@@ -14,7 +14,7 @@ import (
 // spreadOfConditions is the spread behind the model's percentiles, fixed seed: winds of 1 to 5 m/s as
 // of the published curves, 1.5 to 3 m up, Dv0.5 of 150 to 350 um (fine to medium), Delta T 2 to 8 C,
 // flight at 3 to 7 m/s, machines of 20 to 50 kg at 128 to 157 N/m2, fields 20 to 150 m along the
-// wind (4 passes or more), half of them with lines across it, nozzles under the rotors.
+// wind (4 passes or more), nozzles under the rotors.
 func spreadOfConditions() (plans []*flightPlan, lengths []float64) {
 	random := rand.New(rand.NewPCG(3, 3))
 	in := func(low, high float64) float64 { return low + (high-low)*random.Float64() }

@@ -98,6 +98,7 @@ type underway struct {
 	departure
 	flying bool
 	top    float64 // hardly any started higher, m
+	wind   float64 // there, m/s
 	begun  float64 // when it was put on the cells, s since the release
 	time   float64 // s since the release
 	dried  float64 // age at which the drops have the diameter, s
@@ -123,7 +124,7 @@ func (s *flight) depart(k int) {
 		from = &missed
 		u.begun, u.time, u.dried, u.now, u.fall = from.time, from.time, from.time, from.diameter, from.fall
 	}
-	u.top = from.top
+	u.top, u.wind = from.top, s.plan.medium.at(from.top)
 	// The first step is a part of the time that the height takes to fall or mix through.
 	u.least = (s.resolution.growth - 1) / 4 * u.top / (u.fall + s.grid.turbulence)
 	s.plumes.fill(&s.grid, k, from, u.fall)
@@ -151,7 +152,10 @@ func (s *flight) note(k int, l *landing) {
 	before := u.aloft
 	u.time, u.aloft = u.time+s.step[k], p.airborne[k]
 	way, some := p.came(k)
-	if some {
+	if some && before-p.airborne[k] > nothing {
+		// No drop comes further in a step than the wind at the top carries it, with room for a plume
+		// that has come unevenly far: what little lands last is no measure of its way.
+		way = min(way, t.distance[t.steps-1]+2*u.wind*s.step[k])
 		// Half of what landed in the step came less far than the mean.
 		t.add(way, 1-(before+p.airborne[k])/2)
 	}

@@ -37,6 +37,7 @@ type flightPlan struct {
 	speeds  *fall   // terminal speeds of the spray in the medium
 	width   float64 // of the field across the wind, m; 0: without end
 	fan     float64 // standard deviation across the wind over the distance, see fanOut
+	turned  float64 // of the field along the wind where it may lie the other way round, m; 0: it does not
 }
 
 // landing is the share of a line's spray that has landed within a distance down the wind of where
@@ -48,6 +49,7 @@ type landing struct {
 	opposite [mostPlaces]float64  // the part of landed that lies opposite the field, see narrow
 	between  [mostClasses]float64 // what each class lands between the last two distances
 	factor   float64              // either way within which a deposit is taken to lie
+	turned   float64              // as of the plan
 }
 
 // newLanding lays out the distances at which a landing is booked.
@@ -68,6 +70,7 @@ func (f *flightPlan) land(farthest float64, r resolution) *landing {
 	var s flight
 	s.land(f, l, r)
 	l.narrow(f.width, f.fan)
+	l.turned = f.turned
 	l.factor = s.wake.uncertainty()
 	return l
 }
@@ -108,9 +111,14 @@ func (l *landing) read(column *[mostPlaces]float64, x float64) float64 {
 // deposit reports the deposit at a distance down the wind of a field of a length along the wind,
 // opposite the middle of its edge, as a share of the rate. Lines side by side with an even cover let the
 // sum over swaths close: each swath from a to b upwind adds opposite(x+b) - opposite(x+a), and the inner
-// terms cancel.
+// terms cancel. Where the field may lie the other way round, short along the wind and wide, it is no less
+// than that lays down.
 func (l *landing) deposit(x, length float64) float64 {
-	return max(0, l.read(&l.opposite, x+length)-l.read(&l.opposite, x))
+	deposit := max(0, l.read(&l.opposite, x+length)-l.read(&l.opposite, x))
+	if l.turned > 0 {
+		deposit = max(deposit, l.within(x+l.turned)-l.within(x))
+	}
+	return deposit
 }
 
 // beyond reports the share of the spray of a field of a length along the wind that does not land

@@ -10,8 +10,11 @@ import (
 // edges; a wind along them leaves the swath centered, and spreads each line's start and end.
 func judgePattern(in Input, l *landing, book *ledger) {
 	known := in.Release.Crosswind != nil || in.Release.Course != nil
-	shift := swathShift(l)
+	shift, lands := swathShift(l)
 	switch {
+	case !lands:
+		book.report(finding.Finding{Code: CodeSprayCarriedOff, Severity: finding.Caution, Subject: atSpray, Source: sourcePattern,
+			Message: "Less than half of the spray would come down within " + inFeet(farthestShift*units.Meter) + " of where it is let go: the drops are too fine, let go too high, or the wind is too strong. No course of the lines mends that. Use coarser drops, fly lower, or wait for less wind."})
 	case !known:
 		book.report(finding.Finding{Code: CodePatternCourseNotStated, Severity: finding.Note, Subject: atCrosswind, Source: sourcePatternTest,
 			Message: "Lines flown into the wind and back lay the most even pattern across the swath. Lines across the wind shift every swath about " + inFeet(shift) + " downwind. Send the course of the lines to see what holds for this job."})
@@ -24,9 +27,13 @@ func judgePattern(in Input, l *landing, book *ledger) {
 	}
 }
 
-// swathShift is how far down the wind half of a line's spray has landed.
-func swathShift(l *landing) units.Length {
-	low, high := 0.0, l.distance[l.steps-1]
+// swathShift is how far down the wind half of a line's spray has landed; false where less than half does
+// within farthestShift.
+func swathShift(l *landing) (shift units.Length, lands bool) {
+	low, high := 0.0, min(farthestShift, l.distance[l.steps-1])
+	if l.within(high) < 0.5 {
+		return 0, false
+	}
 	for range 40 {
 		if middle := (low + high) / 2; l.within(middle) < 0.5 {
 			low = middle
@@ -34,5 +41,9 @@ func swathShift(l *landing) units.Length {
 			high = middle
 		}
 	}
-	return units.Significant(units.Length(high), 2)
+	return units.Significant(units.Length(high), 2), true
 }
+
+// farthestShift is as far as moving the lines upwind is any help, m. Own design: several times the 1 to
+// 5 m by which trials saw swaths shift.
+const farthestShift = 30.0

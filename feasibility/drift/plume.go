@@ -14,7 +14,7 @@ type plumes struct {
 	crossing      [lanes]float64  // see advance, of drops that fall at crossingAt, m/s
 	crossingAt    [lanes]float64
 
-	kept, fromBelow, fromAbove, first, old [mostCells]pair // see solve
+	kept, fromBelow, fromAbove, next, nextWay [mostCells]pair // see eliminate
 }
 
 // launch empties all lanes for a flight.
@@ -73,76 +73,12 @@ func (p *plumes) advance(g *grid, steps, ages, speeds *[lanes]float64) {
 	p.solve(g, paired(speeds), paired(&youths), paired(&perSteps))
 }
 
-// solve finds the concentrations of the next step by Thomas's elimination, done once for both stages,
-// and the ways beside them, which grow by the wind in each cell.
-func (p *plumes) solve(g *grid, settling, youth, perStep pair) {
-	n := g.cells
-	apart, stiffness, wind, thickness := g.apart[:n+1], g.stiffness[:n+1], g.wind[:n], g.thickness[:n]
-	c, first := p.concentration[:n], p.first[:n]
-	kept, fromBelow, fromAbove := p.kept[:n], p.fromBelow[:n], p.fromAbove[:n]
-	crossing, half := paired(&p.crossing), settling.scaled(0.5)
-	// Each cell of a stage is kept x itself + fromBelow x the cell below + fromAbove x the one above.
-	// exchange is the turbulent exchange across the lower face of a cell, m/s; none across the ends.
-	var exchange, last, below pair
-	for i := range n {
-		var next pair
-		if i < n-1 {
-			next = crossing.scaled(stiffness[i+1]).plus(youth.scaled(apart[i+1])).inverse().minus(half).positive()
-		}
-		stays := perStep.scaled(thickness[i])
-		down := settling.plus(exchange)
-		inverse := stays.plus(down).plus(next).minus(exchange.times(below)).inverse()
-		k, b := stays.times(inverse), exchange.times(inverse)
-		below = settling.plus(next).times(inverse)
-		kept[i], fromBelow[i], fromAbove[i] = k, b, below
-		last = k.times(c[i]).plus(b.times(last))
-		first[i] = last
-		exchange = next
-	}
-	way, old := p.way[:n], p.old[:n]
-	overall := perStep.inverse()
-	up := pair{}
-	for i := n - 1; i >= 0; i-- {
-		up = first[i].plus(fromAbove[i].times(up))
-		old[i] = way[i].plus(up.times(overall).scaled(wind[i]))
-		// c + (1-g)/g (c1 - c), c1 being the first stage.
-		first[i] = up.scaled(carryOver).minus(c[i].scaled(carryOver - 1))
-	}
-	lands := up.each()
-	last = pair{}
-	lastWay := pair{}
-	for i := range n {
-		last = kept[i].times(first[i]).plus(fromBelow[i].times(last))
-		first[i] = last
-		lastWay = kept[i].times(old[i]).plus(fromBelow[i].times(lastWay))
-		old[i] = lastWay
-	}
-	var aloft pair
-	up, upWay := pair{}, pair{}
-	for i := n - 1; i >= 0; i-- {
-		up = first[i].plus(fromAbove[i].times(up))
-		c[i] = up
-		aloft = aloft.plus(up.scaled(thickness[i]))
-		upWay = old[i].plus(fromAbove[i].times(upWay))
-		old[i] = upWay.scaled(carryOver).minus(way[i].scaled(carryOver - 1)).plus(up.times(overall).scaled(wind[i]))
-	}
-	landsWay := upWay.each()
-	lastWay = pair{}
-	for i := range n {
-		lastWay = kept[i].times(old[i]).plus(fromBelow[i].times(lastWay))
-		old[i] = lastWay
-	}
-	upWay = pair{}
-	for i := n - 1; i >= 0; i-- {
-		upWay = old[i].plus(fromAbove[i].times(upWay))
-		way[i] = upWay
-	}
-	shares := aloft.each()
-	then, thenWay := c[0].each(), way[0].each()
+// account books what a step left aloft and what landed: what settled out of the lowest cell, by the shares
+// of the two stages. The second may swing below nothing where a plume comes to its end within a step.
+func (p *plumes) account(aloft, lands, landsWay [lanes]float64) {
+	then, thenWay := p.concentration[0].each(), p.way[0].each()
 	for k := range lanes {
-		p.airborne[k] = max(0, min(p.airborne[k], shares[k]))
-		// What lands is what settles out of the lowest cell, by the shares of the two stages. The second
-		// may swing below nothing where a plume comes to its end within a step.
+		p.airborne[k] = max(0, min(p.airborne[k], aloft[k]))
 		p.landing[k], p.landedWay[k] = (1-stage)*lands[k], (1-stage)*landsWay[k]
 		if then[k] > 0 && thenWay[k] > 0 {
 			p.landing[k] += stage * then[k]

@@ -229,5 +229,5 @@ func TestWake_comesDownWhereItWasMade(t *testing.T) {
 	heavy := line(2.5, 3, 600)
 	heavy.rotor.captured = 1
 	_, to := heavy.rotor.below(2.5, heavy.medium).touchdown(2)
-	assert.Less(t, swathShift(heavy.land(200, fine)).SI(), to/2)
+	assert.Less(t, shiftOf(t, heavy.land(200, fine)).SI(), to/2)
 }

@@ -48,7 +48,7 @@ func TestTrials_swathShiftInTheTunnel(t *testing.T) {
 				f := line(height, wind, 300)
 				f.medium.wind = func(float64) float64 { return wind }
 				f.rotor.thrust, f.rotor.disc, f.rotor.speed = kg*9.80665, kg/15, 0
-				shift := swathShift(f.land(200, fine)).SI()
+				shift := shiftOf(t, f.land(200, fine)).SI()
 				least, most = min(least, shift), max(most, shift)
 			}
 		}
@@ -70,7 +70,7 @@ func TestTrials_swathMovesWithWind(t *testing.T) {
 		for _, wind := range []float64{1, 2, 3, 4, 5} {
 			f := line(height, wind, 300)
 			f.rotor = rotor{thrust: 30 * 9.80665, disc: 3.5, speed: 4, captured: capturedOnBoom, assumed: assumedWake}
-			shift := swathShift(f.land(200, fine)).SI()
+			shift := shiftOf(t, f.land(200, fine)).SI()
 			assert.GreaterOrEqual(t, shift, last, "%v m up, %v m/s", height, wind)
 			last = shift
 			least, most = min(least, shift), max(most, shift)

@@ -20,6 +20,7 @@ type rotor struct {
 type wake struct {
 	help   float64 // share of the spray it carries down, 0 to 1
 	swept  float64 // how far it is swept back, 0 to 1; 1 too where nothing is known of it
+	lost   float64 // the share of the way down to the crop that it does not carry, 0 to 1
 	hover  float64 // induced velocity in hover, m/s
 	depth  float64 // how far down it carries, m
 	time   float64 // that it takes, s
@@ -111,6 +112,7 @@ func (r rotor) below(height float64, m medium) wake {
 	// A strip of moving air keeps its momentum per length of track while it grows: w b^2 = constant.
 	reach := radius / a.growth * (math.Sqrt(induced/w.least) - 1)
 	w.depth = min(height, reach)
+	w.lost = 1 - w.depth/height
 	grown := 1 + a.growth*w.depth/radius
 	w.final = induced / (grown * grown)
 	w.radius = radius * grown

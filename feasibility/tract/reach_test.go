@@ -22,20 +22,23 @@ func TestReach(t *testing.T) {
 		field         Field
 		bearing       units.Angle
 		along, across float64
+		longest       float64
 	}{
-		{"along the strip", strip, 90 * units.Degree, 400, 100},
-		{"back along the strip", strip, 270 * units.Degree, 400, 100},
-		{"across the strip", strip, 0, 100, 400},
-		{"slanting over the strip", strip, 45 * units.Degree, 100 * math.Sqrt2, 500 / math.Sqrt2},
-		{"corner to corner", strip, units.Angle(math.Atan2(400, 100)), math.Hypot(400, 100), 2 * 400 * 100 / math.Hypot(400, 100)},
-		{"the gap between two parcels in line counts", parted, 90 * units.Degree, 400, 100},
-		{"parcels side by side do not add up", aside, 90 * units.Degree, 120, 250},
-		{"a hole counts", holed, 90 * units.Degree, 400, 100},
+		{"along the strip", strip, 90 * units.Degree, 400, 100, math.Hypot(400, 100)},
+		{"back along the strip", strip, 270 * units.Degree, 400, 100, math.Hypot(400, 100)},
+		{"across the strip", strip, 0, 100, 400, math.Hypot(400, 100)},
+		{"slanting over the strip", strip, 45 * units.Degree, 100 * math.Sqrt2, 500 / math.Sqrt2, math.Hypot(400, 100)},
+		{"corner to corner", strip, units.Angle(math.Atan2(400, 100)), math.Hypot(400, 100), 2 * 400 * 100 / math.Hypot(400, 100), math.Hypot(400, 100)},
+		{"the gap between two parcels in line counts", parted, 90 * units.Degree, 400, 100, math.Hypot(400, 100)},
+		{"parcels side by side do not add up", aside, 90 * units.Degree, 120, 250, math.Hypot(420, 250)},
+		{"a hole counts", holed, 90 * units.Degree, 400, 100, math.Hypot(400, 100)},
 	} {
 		got, ok := c.field.Reach(units.Bearing(c.bearing))
 		require.True(t, ok, c.name)
 		assert.InDelta(t, c.along, got.Along.SI(), 0.05, c.name)
 		assert.InDelta(t, c.across, got.Across.SI(), 0.05, c.name)
+		assert.GreaterOrEqual(t, got.Longest.SI(), c.longest-0.05, c.name)
+		assert.LessOrEqual(t, got.Longest.SI(), math.Sqrt2*c.longest+0.05, c.name)
 		planned, ok := Fly(c.field, tankJob(1)).Reach(units.Bearing(c.bearing))
 		require.True(t, ok, c.name)
 		assert.Equal(t, got, planned, c.name)
