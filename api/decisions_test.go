@@ -234,6 +234,19 @@ func TestBadComparisons(t *testing.T) {
 			b["set_ups"] = []any{map[string]any{"label": "x", "field": map[string]any{}}}
 		}, 400,
 			[]string{"/set_ups/0/field unknown_member"}},
+		"null for a member that nothing has": {func(_, b map[string]any) {
+			b["set_ups"] = []any{
+				map[string]any{"label": "a", "aircraft": map[string]any{"wings": nil, "rotors": nil, "battery": map[string]any{"weigth": nil}}},
+				map[string]any{"label": "b", "flight": map[string]any{"speed": map[string]any{"velocity": nil}, "Height": nil}, "wing": nil},
+			}
+		}, 400, []string{
+			"/set_ups/0/aircraft/wings unknown_member", "/set_ups/0/aircraft/battery/weigth unknown_member",
+			"/set_ups/1/flight/speed/velocity unknown_member", "/set_ups/1/flight/Height unknown_member", "/set_ups/1/wing unknown_member",
+		}},
+		"a part that is not whole": {func(m, b map[string]any) {
+			delete(m["flight"].(map[string]any), "speed")
+			b["set_ups"] = []any{map[string]any{"label": "a", "flight": speed(10)}, map[string]any{"label": "b", "flight": speed(12)}}
+		}, 422, []string{"/mission/flight/speed missing_member"}},
 		"no field": {func(m, _ map[string]any) { delete(m, "field") }, 422, []string{"/mission/field missing_member"}},
 		"every fault of every set-up": {func(m, b map[string]any) {
 			m["operation"].(map[string]any)["airspace"] = "Q"
