@@ -19,16 +19,6 @@ func (a *Answer) AppendJSON(to []byte) ([]byte, error) {
 	return answerAppender(to, reflect.ValueOf(a))
 }
 
-// AppendJSON appends the answer as JSON on one line, as that of an assessment is written.
-func (a *SprayHoursAnswer) AppendJSON(to []byte) ([]byte, error) {
-	return hoursAppender(to, reflect.ValueOf(a))
-}
-
-// AppendJSON appends the answer as JSON on one line, as that of an assessment is written.
-func (a *ComparisonAnswer) AppendJSON(to []byte) ([]byte, error) {
-	return comparisonAppender(to, reflect.ValueOf(a))
-}
-
 // appender appends a value of one type.
 type appender func(to []byte, v reflect.Value) ([]byte, error)
 

@@ -24,9 +24,12 @@ func byStandard(t require.TestingT, value any) string {
 	return string(bytes.TrimSuffix(buffer.Bytes(), []byte{'\n'}))
 }
 
-func appended(t require.TestingT, a interface {
+// selfWriter is an answer that writes itself.
+type selfWriter interface {
 	AppendJSON(to []byte) ([]byte, error)
-}) string {
+}
+
+func appended(t require.TestingT, a selfWriter) string {
 	written, err := a.AppendJSON(nil)
 	require.NoError(t, err)
 	return string(written)
@@ -88,9 +91,7 @@ func TestDecisionsAreWrittenAsTheStandardLibraryDoes(t *testing.T) {
 		}
 	}
 	assert.Positive(t, written)
-	for _, empty := range []interface {
-		AppendJSON(to []byte) ([]byte, error)
-	}{&SprayHoursAnswer{}, &ComparisonAnswer{}, (*SprayHoursAnswer)(nil), (*ComparisonAnswer)(nil)} {
+	for _, empty := range []selfWriter{&SprayHoursAnswer{}, &ComparisonAnswer{}, (*SprayHoursAnswer)(nil), (*ComparisonAnswer)(nil)} {
 		assert.Equal(t, byStandard(t, empty), appended(t, empty))
 	}
 }

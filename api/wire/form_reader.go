@@ -35,7 +35,7 @@ func (f *form) admits(body []byte, take func(canonical []byte)) bool {
 	defer formReaders.Put(r)
 	r.source = *bytes.NewBuffer(body)
 	r.tokens.Reset(&r.source, jsontext.AllowDuplicateNames(true)) // object sees to them
-	r.values, r.canonical = 0, r.canonical[:0]
+	r.values, r.canonical, r.unsorted = 0, slices.Grow(r.canonical[:0], len(body)), slices.Grow(r.unsorted[:0], len(body))
 	fits := r.value(f, 0) && r.atEnd()
 	if fits {
 		take(r.canonical)
