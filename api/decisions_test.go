@@ -310,27 +310,24 @@ func fortnight(t testing.TB) []byte {
 	return []byte(jsonOf(t, body))
 }
 
-// A fortnight of hours is read, judged and written in under 60 ms on an idle machine. The best of several
-// runs must stay within ten times that, so that a busy machine does not fail the test and a slip in the
-// order of the work does.
-func TestAFortnightOfHoursIsQuick(t *testing.T) {
+// mostForFortnight is how often a request of 336 hours may ask for memory to be read, judged and written:
+// what was reached, and a little. Time on a busy machine says little; this says the same everywhere.
+const mostForFortnight = 46_000
+
+func TestAFortnightOfHoursAsksForLittleMemory(t *testing.T) {
 	if raceDetector {
-		t.Skip("the race detector slows everything down")
+		t.Skip("the race detector allocates")
 	}
 	desk, err := NewDesk("test")
 	require.NoError(t, err)
 	body := fortnight(t)
 	assert.Less(t, len(body), DefaultMaxBody/2)
-	best := time.Hour
-	for range 5 {
-		start := time.Now()
-		reply, err := desk.SprayHours(body)
+	count := testing.AllocsPerRun(3, func() {
+		_, err := desk.SprayHours(body)
 		require.NoError(t, err)
-		require.NotEmpty(t, reply.Body)
-		best = min(best, time.Since(start))
-	}
-	t.Logf("336 hours in %v", best)
-	assert.Less(t, best, 600*time.Millisecond)
+	})
+	t.Logf("%.0f allocations", count)
+	assert.LessOrEqual(t, count, float64(mostForFortnight))
 }
 
 func BenchmarkDecisions(b *testing.B) {
