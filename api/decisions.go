@@ -52,16 +52,24 @@ func (s *Server) postDecision(d decision) echo.HandlerFunc {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
+		defer reply.release()
 		s.metrics.answered(d.endpoint, reply.Answer)
 		return send(c, http.StatusOK, reply.Form, reply.Body)
 	}
 }
 
+// selfWriter is an answer that writes itself as JSON.
+type selfWriter interface {
+	AppendJSON(to []byte) ([]byte, error)
+}
+
 // written encodes the answer to a decision. Of the answer the metrics count the verdict and the findings.
-func written(endpoint wire.Endpoint, document any, counted feasibility.Answer) (Reply, error) {
-	encoded, err := encode(document)
+func written(endpoint wire.Endpoint, answer selfWriter, counted feasibility.Answer) (Reply, error) {
+	page := pages.Get().(*[]byte)
+	encoded, err := answer.AppendJSON((*page)[:0])
 	if err != nil {
 		return Reply{}, fmt.Errorf("encoding the answer for %s: %w", endpoint, err)
 	}
-	return Reply{Body: encoded, Form: mediaJSON, Answer: counted}, nil
+	*page = encoded
+	return Reply{Body: encoded, Form: mediaJSON, Answer: counted, page: page}, nil
 }

@@ -234,6 +234,19 @@ func TestBadComparisons(t *testing.T) {
 			b["set_ups"] = []any{map[string]any{"label": "x", "field": map[string]any{}}}
 		}, 400,
 			[]string{"/set_ups/0/field unknown_member"}},
+		"null for a member that nothing has": {func(_, b map[string]any) {
+			b["set_ups"] = []any{
+				map[string]any{"label": "a", "aircraft": map[string]any{"wings": nil, "rotors": nil, "battery": map[string]any{"weigth": nil}}},
+				map[string]any{"label": "b", "flight": map[string]any{"speed": map[string]any{"velocity": nil}, "Height": nil}, "wing": nil},
+			}
+		}, 400, []string{
+			"/set_ups/0/aircraft/wings unknown_member", "/set_ups/0/aircraft/battery/weigth unknown_member",
+			"/set_ups/1/flight/speed/velocity unknown_member", "/set_ups/1/flight/Height unknown_member", "/set_ups/1/wing unknown_member",
+		}},
+		"a part that is not whole": {func(m, b map[string]any) {
+			delete(m["flight"].(map[string]any), "speed")
+			b["set_ups"] = []any{map[string]any{"label": "a", "flight": speed(10)}, map[string]any{"label": "b", "flight": speed(12)}}
+		}, 422, []string{"/mission/flight/speed missing_member"}},
 		"no field": {func(m, _ map[string]any) { delete(m, "field") }, 422, []string{"/mission/field missing_member"}},
 		"every fault of every set-up": {func(m, b map[string]any) {
 			m["operation"].(map[string]any)["airspace"] = "Q"
@@ -297,27 +310,24 @@ func fortnight(t testing.TB) []byte {
 	return []byte(jsonOf(t, body))
 }
 
-// A fortnight of hours is read, judged and written in under 60 ms on an idle machine. The best of several
-// runs must stay within ten times that, so that a busy machine does not fail the test and a slip in the
-// order of the work does.
-func TestAFortnightOfHoursIsQuick(t *testing.T) {
+// mostForFortnight is how often a request of 336 hours may ask for memory to be read, judged and written:
+// what was reached, and a little. Time on a busy machine says little; this says the same everywhere.
+const mostForFortnight = 46_000
+
+func TestAFortnightOfHoursAsksForLittleMemory(t *testing.T) {
 	if raceDetector {
-		t.Skip("the race detector slows everything down")
+		t.Skip("the race detector allocates")
 	}
 	desk, err := NewDesk("test")
 	require.NoError(t, err)
 	body := fortnight(t)
 	assert.Less(t, len(body), DefaultMaxBody/2)
-	best := time.Hour
-	for range 5 {
-		start := time.Now()
-		reply, err := desk.SprayHours(body)
+	count := testing.AllocsPerRun(3, func() {
+		_, err := desk.SprayHours(body)
 		require.NoError(t, err)
-		require.NotEmpty(t, reply.Body)
-		best = min(best, time.Since(start))
-	}
-	t.Logf("336 hours in %v", best)
-	assert.Less(t, best, 600*time.Millisecond)
+	})
+	t.Logf("%.0f allocations", count)
+	assert.LessOrEqual(t, count, float64(mostForFortnight))
 }
 
 func BenchmarkDecisions(b *testing.B) {

@@ -29,3 +29,19 @@ func TestAnAnswerAsksForLittleMemory(t *testing.T) {
 	t.Logf("%.0f allocations", count)
 	assert.LessOrEqual(t, count, float64(mostAllocations))
 }
+
+// mostForHours is how often judging a fortnight of hours may ask for memory: what was reached, and a little.
+const mostForHours = 30_000
+
+func TestAFortnightOfHoursAsksForLittleMemory(t *testing.T) {
+	if raceDetector {
+		t.Skip("the race detector allocates")
+	}
+	m, f := leveeStrip(), forecasts(336)
+	count := testing.AllocsPerRun(3, func() {
+		_, err := feasibility.AssessHours(m, f)
+		require.NoError(t, err)
+	})
+	t.Logf("%.0f allocations", count)
+	assert.LessOrEqual(t, count, float64(mostForHours))
+}

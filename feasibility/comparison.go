@@ -45,7 +45,7 @@ type Ranked struct {
 	Grade       drift.Grade
 	Cost        *units.AreaCost
 	Stops       []finding.Code
-	BeatenBy    []string // labels of the set-ups that are as good in everything and better in something
+	BeatenBy    []string // labels of the set-ups that are at least as good in everything and better in something
 }
 
 // The findings of a comparison.
@@ -238,7 +238,8 @@ func (c *Comparison) words() string {
 			counted(len(c.Ranked), "set-up", "set-ups"), feasible, first.Label, first.Grade)
 	}
 	if beaten > 0 {
-		said += fmt.Sprintf(" %s beaten by another in everything that was compared.", counted(beaten, "set-up is", "set-ups are"))
+		said += fmt.Sprintf(" %s beaten by another that is at least as good in all that was compared, and better in something.",
+			counted(beaten, "set-up is", "set-ups are"))
 	}
 	return said + " " + first.Label + ": " + first.Headline
 }

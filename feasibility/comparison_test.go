@@ -66,6 +66,8 @@ func TestCompareRanksByFeasibilityThenHoursThenDriftThenCost(t *testing.T) {
 	assert.Empty(t, beaten["endless"], "nobody is as cheap")
 	assert.Contains(t, beaten["papers"], "cheap")
 	assert.Contains(t, c.Headline, "First is cheap")
+	assert.Contains(t, c.Headline, "2 set-ups are beaten by another that is at least as good in all that was compared, and better in something",
+		"dear, by one of the same hours and drift, and papers")
 }
 
 func TestCostsOfDifferentPartsAreNotCompared(t *testing.T) {

@@ -99,10 +99,11 @@ const hourSpan = time.Hour
 // Where light, air, wind or weight forbid an hour, what would land on the neighbors is not worked out, and
 // findings on it are missing (Flown is false).
 //
-// What the hour does not move is computed once. The sorties are planned for the strongest wind and the
-// thinnest air among the good hours, so a good hour can be flown as planned; only where that plan fails
-// are hours planned one by one. An hour speaks for the time up to the next, one hour at most, and a window
-// ends sooner where the light or the hours of inversions do. The error is for a part left out.
+// What the hour does not move is computed once, and what lands once for hours of the same air, wind and
+// weight. The sorties are planned for the strongest wind and the thinnest air among the good hours, so a
+// good hour can be flown as planned; only where that plan fails are hours planned one by one. An hour
+// speaks for the time up to the next, one hour at most, and a window ends sooner where the light or the
+// hours of inversions do. The error is for a part left out.
 func AssessHours(m Mission, forecasts []Forecast) (SprayHours, error) {
 	if err := m.needs(aircraftPart, spraySystemPart, flightPart, operationPart); err != nil {
 		return SprayHours{}, err

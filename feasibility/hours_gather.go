@@ -1,6 +1,7 @@
 package feasibility
 
 import (
+	"reflect"
 	"slices"
 
 	"tractcheck/feasibility/finding"
@@ -16,20 +17,29 @@ func (d *day) verdicts() []HourVerdict {
 	for i := range d.hours {
 		h := &d.hours[i]
 		v := HourVerdict{
-			At: h.moment(), BoundBy: slices.Clone(standing), Phase: h.light.Phase, Inversion: h.sky.Inversion,
+			At: h.moment(), BoundBy: h.boundBy(standing), Phase: h.light.Phase, Inversion: h.sky.Inversion,
 			DeltaT: h.sky.Depression, Grade: h.risk.Grade, Flown: h.risk.Flown, Deposit: h.risk.Worst, Humidity: d.taken[i],
 			strips: h.strips, until: d.reach(i), takes: d.plan(h.strips).team.Elapsed,
-		}
-		for _, code := range h.binding {
-			if !slices.Contains(v.BoundBy, code) {
-				v.BoundBy = append(v.BoundBy, code)
-			}
 		}
 		v.Go = len(v.BoundBy) == 0
 		v.Findings = h.ownFindings(d.hours[job.hour].papers.Findings, always)
 		out[i] = v
 	}
 	return out
+}
+
+// boundBy are the codes of what forbids the hour, after those of what forbids every hour.
+func (h *hour) boundBy(standing []finding.Code) []finding.Code {
+	if len(standing) == 0 {
+		return h.binding
+	}
+	codes := slices.Clone(standing)
+	for _, code := range h.binding {
+		if !slices.Contains(codes, code) {
+			codes = append(codes, code)
+		}
+	}
+	return codes
 }
 
 // main is the plan that the answer tells: that of the most good hours.
@@ -45,11 +55,11 @@ func (d *day) main() *planned {
 
 // jobReports are what the rooms but the rules say that no hour moves, in the order of the rooms.
 func (d *day) jobReports(p *planned) []report {
-	h := d.hours[p.hour]
+	h := &d.hours[p.hour]
 	plan := report{p.plan.Findings, p.plan.Assumptions, p.plan.Sources}
 	if len(p.good) == 0 {
 		// Planned for a single hour: what that hour's wind alone forbids is not the job's.
-		stops := geometryStops(p.plan)
+		stops := geometryStops(&p.plan)
 		plan.findings = slices.DeleteFunc(slices.Clone(plan.findings), func(f finding.Finding) bool {
 			return f.Severity == finding.Stop && !slices.Contains(stops, f)
 		})
@@ -60,7 +70,7 @@ func (d *day) jobReports(p *planned) []report {
 		{p.power.Findings, p.power.Assumptions, p.power.Sources},
 		plan,
 		{p.team.Findings, p.team.Assumptions, p.team.Sources},
-		h.mission.fitness(p.plan, p.team),
+		d.in(h).fitness(p.plan, p.team),
 	}
 }
 
@@ -98,17 +108,16 @@ func (d *day) always() []finding.Finding {
 		}
 	}
 	var shared []finding.Finding
-	for _, f := range candidates {
-		known := slices.ContainsFunc(shared, func(g finding.Finding) bool { return sameFinding(f, g) })
-		if !known && d.allTell(f) {
-			shared = append(shared, f)
+	for i := range candidates {
+		if f := &candidates[i]; !says(shared, f) && d.allTell(f) {
+			shared = append(shared, *f)
 		}
 	}
 	return shared
 }
 
 // allTell reports whether every hour tells a finding.
-func (d *day) allTell(f finding.Finding) bool {
+func (d *day) allTell(f *finding.Finding) bool {
 	for i := range d.hours {
 		if !d.hours[i].tells(f) {
 			return false
@@ -118,35 +127,59 @@ func (d *day) allTell(f finding.Finding) bool {
 }
 
 // tells reports whether an hour has a finding, or a graver one of its code.
-func (h *hour) tells(f finding.Finding) bool {
-	return slices.ContainsFunc(h.findings, func(g finding.Finding) bool {
-		return sameFinding(f, g) || f.Code == g.Code && g.Severity.Rank() < f.Severity.Rank()
-	})
+func (h *hour) tells(f *finding.Finding) bool {
+	for i := range h.findings {
+		g := &h.findings[i]
+		if f.Code == g.Code && (g.Severity.Rank() < f.Severity.Rank() || sameFinding(f, g)) {
+			return true
+		}
+	}
+	return false
 }
 
 // sameFinding reports whether two findings say the same.
-func sameFinding(f, g finding.Finding) bool {
+func sameFinding(f, g *finding.Finding) bool {
 	return f.Code == g.Code && f.Severity == g.Severity && f.Subject == g.Subject && f.Message == g.Message
+}
+
+// says reports whether findings say what one does.
+func says(found []finding.Finding, f *finding.Finding) bool {
+	for i := range found {
+		if sameFinding(&found[i], f) {
+			return true
+		}
+	}
+	return false
 }
 
 // ownFindings are what an hour has to say beside the job and the other hours, gravest first: notes are
 // left to an assessment of the hour.
 func (h *hour) ownFindings(papers, always []finding.Finding) []finding.Finding {
-	var own []finding.Finding
-	add := func(found []finding.Finding, known []finding.Finding) {
-		for _, f := range found {
-			if f.Severity != finding.Note && !slices.ContainsFunc(known, func(g finding.Finding) bool { return sameFinding(f, g) }) {
-				own = append(own, f)
-			}
+	theirs := h.papers.Findings
+	if len(theirs) > 0 && len(papers) > 0 && &theirs[0] == &papers[0] {
+		theirs = nil
+	}
+	own := make([]finding.Finding, 0, len(h.findings))
+	for rank := finding.Stop.Rank(); rank < finding.Note.Rank(); rank++ {
+		own = appendOwn(own, h.findings, always, rank)
+		own = appendOwn(own, theirs, papers, rank)
+	}
+	roundFindings(reflect.ValueOf(own))
+	return own
+}
+
+// appendOwn appends the findings of a rank that the known ones do not say.
+func appendOwn(own, found, known []finding.Finding, rank int) []finding.Finding {
+	for i := range found {
+		if found[i].Severity.Rank() == rank && !says(known, &found[i]) {
+			own = append(own, found[i])
 		}
 	}
-	add(h.findings, always)
-	if theirs := h.papers.Findings; len(theirs) > 0 && (len(papers) == 0 || &theirs[0] != &papers[0]) {
-		add(theirs, papers)
-	}
-	slices.SortStableFunc(own, func(x, y finding.Finding) int { return x.Severity.Rank() - y.Severity.Rank() })
-	return rounded(Answer{Findings: own}).Findings
+	return own
 }
+
+// roundFindings rounds the figures of findings.
+var roundFindings = roundingOf(reflect.TypeFor[[]finding.Finding]())
 
 // gather puts what is said of the job, and of every hour alike, into the answer.
 func (d *day) gather(a *SprayHours) {
@@ -167,32 +200,31 @@ func (d *day) gather(a *SprayHours) {
 
 // citeHours gathers what the rooms assumed and cite in the hours, each once, in the order it comes up.
 func (d *day) citeHours(whole *Answer, verdicts []HourVerdict) {
-	known := map[string]bool{} // only looked up
-	once := func(key string) bool {
-		fresh := !known[key]
-		known[key] = true
-		return fresh
+	assumed, cited := map[[2]string]bool{}, map[string]bool{} // only looked up
+	cite := func(s *finding.Source) {
+		if !cited[s.ID] {
+			cited[s.ID] = true
+			whole.cite(*s)
+		}
 	}
 	for i := range d.hours {
 		h := &d.hours[i]
-		for _, taken := range [][]finding.Assumption{h.sky.Assumptions, h.weight.Assumptions, h.risk.Assumptions} {
-			for _, s := range taken {
-				if once(s.Subject + " " + s.Assumed) {
-					whole.gather(report{assumptions: []finding.Assumption{s}})
+		for _, taken := range [...][]finding.Assumption{h.sky.Assumptions, h.weight.Assumptions, h.risk.Assumptions} {
+			for i := range taken {
+				if s := &taken[i]; !assumed[[2]string{s.Subject, s.Assumed}] {
+					assumed[[2]string{s.Subject, s.Assumed}] = true
+					whole.gather(report{assumptions: []finding.Assumption{*s}})
 				}
 			}
 		}
-		for _, cited := range [][]finding.Source{h.sky.Sources, h.weight.Sources, h.risk.Sources} {
-			for _, s := range cited {
-				if once(s.ID) {
-					whole.cite(s)
-				}
+		for _, sources := range [...][]finding.Source{h.sky.Sources, h.weight.Sources, h.risk.Sources} {
+			for i := range sources {
+				cite(&sources[i])
 			}
 		}
-		for _, f := range verdicts[i].Findings {
-			if once(f.Source.ID) {
-				whole.cite(f.Source)
-			}
+		own := verdicts[i].Findings
+		for i := range own {
+			cite(&own[i].Source)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package feasibility
 
 import (
+	"reflect"
 	"slices"
 	"strings"
 	"time"
@@ -38,12 +39,13 @@ type day struct {
 	rate        spray.Result
 	table       *permits.Hourly
 	hours       []hour
+	landed      []*hour    // in which what lands was worked out
 	plans       []*planned // one for each set of strips
 }
 
 // hour is one hour on its way through the rooms.
 type hour struct {
-	mission  Mission // with the hour's weather
+	weather  *Weather
 	light    daylight.Light
 	sky      air.State
 	weight   takeoff.Result
@@ -57,12 +59,17 @@ type hour struct {
 // good reports whether nothing of the hour's own forbids it.
 func (h *hour) good() bool { return len(h.binding) == 0 }
 
-// find adds findings of the hour; binds says that they forbid it.
-func (h *hour) find(binds func(finding.Finding) bool, found ...finding.Finding) {
-	for _, f := range found {
-		h.findings = append(h.findings, f)
-		if binds(f) {
-			h.bind(f.Code)
+// find adds findings of the hour.
+func (h *hour) find(found ...finding.Finding) {
+	h.findings = append(h.findings, found...)
+	h.bindBy(found)
+}
+
+// bindBy notes the codes of the findings that forbid the hour.
+func (h *hour) bindBy(found []finding.Finding) {
+	for i := range found {
+		if bindsTheHour(&found[i]) {
+			h.bind(found[i].Code)
 		}
 	}
 }
@@ -71,13 +78,19 @@ func (h *hour) find(binds func(finding.Finding) bool, found ...finding.Finding) 
 func (h *hour) bind(codes ...finding.Code) {
 	for _, code := range codes {
 		if !slices.Contains(h.binding, code) {
+			if h.binding == nil {
+				h.binding = make([]finding.Code, 0, usualBinding)
+			}
 			h.binding = append(h.binding, code)
 		}
 	}
 }
 
+// usualBinding is about how many codes forbid an hour; more only take more memory.
+const usualBinding = 4
+
 // bindsTheHour reports whether a finding of the air, the weight, the tract or the drift forbids an hour.
-func bindsTheHour(f finding.Finding) bool {
+func bindsTheHour(f *finding.Finding) bool {
 	switch f.Severity {
 	case finding.Stop:
 		return true
@@ -96,57 +109,106 @@ func newDay(m Mission, forecasts []Forecast) *day {
 	return d
 }
 
+// in is the mission in an hour.
+func (d *day) in(h *hour) Mission {
+	m := d.mission
+	m.Weather = h.weather
+	return m
+}
+
 // judgeAll judges every hour: first the air and the weight, then, with the strips that its wind asks
 // for, the drift and the rules.
 func (d *day) judgeAll() {
 	d.hours = make([]hour, len(d.weather))
 	for i := range d.weather {
-		d.hours[i] = d.begun(d.weather[i])
+		d.begin(&d.hours[i], &d.weather[i])
 	}
 	// The density of the liquid and the flight decide the spray; no hour moves them.
-	d.rate = spray.Hold(d.mission.SpraySystem.System, d.hours[0].mission.sprayJob(d.hours[0].weight))
+	d.rate = spray.Hold(d.mission.SpraySystem.System, d.mission.sprayJob(d.hours[0].weight))
 	d.layOut()
 	for i := range d.hours {
 		d.finish(&d.hours[i])
 	}
 }
 
-// begun observes the air of an hour and weighs the aircraft in it.
-func (d *day) begun(w Weather) hour {
-	h := hour{mission: d.mission}
-	h.mission.Weather = &w
-	h.light = h.mission.light()
-	h.sky = air.Observe(h.mission.observation(h.light))
-	h.weight = takeoff.Weigh(h.mission.takeoffInput(&h.sky))
-	h.strips = h.mission.stripsKey()
-	return h
+// begin observes the air of an hour and weighs the aircraft in it.
+func (d *day) begin(h *hour, w *Weather) {
+	h.weather = w
+	m := d.in(h)
+	h.light = m.light()
+	h.sky = air.Observe(m.observation(h.light))
+	h.weight = takeoff.Weigh(m.takeoffInput(&h.sky))
+	h.strips = m.stripsKey()
 }
 
 // finish judges the drift and the rules of an hour. What lands is worked out only where nothing else
 // forbids the hour: most hours of a day are forbidden by their light, their air or their wind.
 func (d *day) finish(h *hour) {
-	ground := d.plan(h.strips).ground
-	in := h.mission.driftInput(h.sky, &h.weight, d.rate, &ground)
+	m, ground := d.in(h), &d.plan(h.strips).ground
+	in := d.driftIn(h)
 	h.risk = drift.Judge(in, true)
-	papers, moving := d.table.At(h.mission.permitFacts(h.light, h.weight, &d.rate, &h.risk.Result, &ground))
+	papers, moving := d.table.At(m.permitFacts(h.light, h.weight, &d.rate, &h.risk.Result, ground))
 	h.papers = papers
 	h.bind(stopsIn(papers.Findings)...)
-	h.find(bindsTheHour, h.sky.Findings...)
-	h.find(bindsTheHour, h.weight.Findings...)
-	h.find(bindsTheHour, h.mission.alongWind()...)
-	h.find(bindsTheHour, geometryStops(ground)...)
-	for _, m := range moving {
-		h.find(func(finding.Finding) bool { return m.Binds }, m.Finding)
+	lists := [][]finding.Finding{h.sky.Findings, h.weight.Findings, m.alongWind(), geometryStops(ground)}
+	for _, found := range lists {
+		h.bindBy(found)
+	}
+	for i := range moving {
+		if moving[i].Binds {
+			h.bind(moving[i].Code)
+		}
 	}
 	ruled := hour{}
-	if ruled.find(bindsTheHour, h.risk.Findings...); h.good() && ruled.good() {
-		h.risk = drift.Judge(in, false)
+	if ruled.bindBy(h.risk.Findings); h.good() && ruled.good() {
+		h.risk = d.land(h, in)
 	}
-	h.find(bindsTheHour, h.risk.Findings...)
+	h.bindBy(h.risk.Findings)
+	h.findings = make([]finding.Finding, 0, total(lists)+len(moving)+len(h.risk.Findings))
+	for _, found := range lists {
+		h.findings = append(h.findings, found...)
+	}
+	for i := range moving {
+		h.findings = append(h.findings, moving[i].Finding)
+	}
+	h.findings = append(h.findings, h.risk.Findings...)
+}
+
+// land works out what lands in an hour. In one of the same air, wind and weight as an hour before lands
+// what landed then.
+func (d *day) land(h *hour, in drift.Input) drift.Judged {
+	for _, before := range d.landed {
+		if before.seems(h) && reflect.DeepEqual(d.driftIn(before), in) {
+			return before.risk
+		}
+	}
+	d.landed = append(d.landed, h)
+	return drift.Judge(in, false)
+}
+
+// seems reports whether the weather of two hours may be the same.
+func (h *hour) seems(other *hour) bool {
+	w, o := h.weather, other.weather
+	return w.WindSpeed == o.WindSpeed && w.WindFrom == o.WindFrom && w.Temperature == o.Temperature &&
+		w.RelativeHumidity == o.RelativeHumidity
+}
+
+// driftIn is what the drift room reads in an hour.
+func (d *day) driftIn(h *hour) drift.Input {
+	return d.in(h).driftInput(h.sky, &h.weight, d.rate, &d.plan(h.strips).ground)
+}
+
+// total counts the findings of lists.
+func total(lists [][]finding.Finding) int {
+	count := 0
+	for _, found := range lists {
+		count += len(found)
+	}
+	return count
 }
 
 // geometryStops are the stops that the ground and its strips alone bring, whatever the wind's strength.
-func geometryStops(ground tract.Plan) []finding.Finding {
+func geometryStops(ground *tract.Plan) []finding.Finding {
 	var found []finding.Finding
 	for _, f := range ground.Findings {
 		if f.Code == tract.CodeKeepOutsCoverField || f.Code == tract.CodeBoundaryTooLarge {
@@ -176,4 +238,4 @@ func (m Mission) alongWind() []finding.Finding {
 }
 
 // moment is when an hour begins.
-func (h *hour) moment() time.Time { return *h.mission.Weather.At }
+func (h *hour) moment() time.Time { return *h.weather.At }

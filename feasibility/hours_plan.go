@@ -9,8 +9,8 @@ import (
 	"tractcheck/feasibility/crew"
 	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/flight"
+	"tractcheck/feasibility/takeoff"
 	"tractcheck/feasibility/tract"
-	"tractcheck/feasibility/units"
 )
 
 // Bounds of the work. Own choices: a wind that goes round the compass meets few sets of neighbors, and
@@ -85,30 +85,30 @@ func (d *day) layOut() {
 		switch {
 		case p == nil:
 			d.plans = append(d.plans, &planned{strips: h.strips, hour: i})
-		case milder(h.sky, h.mission.Weather.WindSpeed, d.hours[p.hour]):
+		case milder(h, &d.hours[p.hour]):
 			p.hour = i
 		}
 	}
 	for _, p := range d.plans {
-		h := d.hours[p.hour]
-		p.power = flight.New(h.mission.machine(), h.sky.Density)
-		p.mission = h.mission
-		p.ground = tract.Fly(h.mission.Field.Ground, d.job(h, h.sky, p))
+		h := &d.hours[p.hour]
+		p.mission = d.in(h)
+		p.power = flight.New(p.mission.machine(), h.sky.Density)
+		p.ground = tract.Fly(d.mission.Field.Ground, p.job(&h.sky, h.weight))
 		p.plan = p.ground
 	}
 }
 
 // milder reports whether an hour is milder than another.
-func milder(sky air.State, wind units.Speed, other hour) bool {
-	if wind != other.mission.Weather.WindSpeed {
-		return wind < other.mission.Weather.WindSpeed
+func milder(h, other *hour) bool {
+	if h.weather.WindSpeed != other.weather.WindSpeed {
+		return h.weather.WindSpeed < other.weather.WindSpeed
 	}
-	return sky.Density > other.sky.Density
+	return h.sky.Density > other.sky.Density
 }
 
-// job is how the field is to be flown in an hour, with the strips of a plan.
-func (d *day) job(h hour, sky air.State, p *planned) tract.Job {
-	job := h.mission.tractJob(&sky, h.weight, p.power)
+// job is how the field is to be flown in the hour of a plan's mission, with the plan's strips.
+func (p *planned) job(sky *air.State, weight takeoff.Result) tract.Job {
+	job := p.mission.tractJob(sky, weight, p.power)
 	if p.strips == "" {
 		job.Clear = nil
 	}
@@ -133,7 +133,7 @@ func (d *day) planAll() {
 				found = stopsOf(d.flownIn(i, p))
 				flown++
 			}
-			d.hours[i].find(bindsTheHour, found...)
+			d.hours[i].find(found...)
 		}
 		if p.good = d.goodWith(p.strips); len(p.good) > 0 {
 			d.hardest(p)
@@ -167,18 +167,17 @@ func (d *day) hardest(p *planned) {
 			thinnest = i
 		}
 	}
-	h := d.hours[windiest]
-	h.weight = d.hours[thinnest].weight
-	p.mission = h.mission
-	p.power = flight.New(h.mission.machine(), d.hours[thinnest].sky.Density)
-	p.plan = tract.Fly(h.mission.Field.Ground, d.job(h, h.sky, p))
+	p.mission = d.in(&d.hours[windiest])
+	p.power = flight.New(p.mission.machine(), d.hours[thinnest].sky.Density)
+	p.plan = tract.Fly(d.mission.Field.Ground, p.job(&d.hours[windiest].sky, d.hours[thinnest].weight))
 }
 
 // flownIn plans one hour as it is.
 func (d *day) flownIn(i int, p *planned) tract.Plan {
-	h, own := d.hours[i], *p
-	own.power = flight.New(h.mission.machine(), h.sky.Density)
-	return tract.Fly(h.mission.Field.Ground, d.job(h, h.sky, &own))
+	h, own := &d.hours[i], *p
+	own.mission = d.in(h)
+	own.power = flight.New(own.mission.machine(), h.sky.Density)
+	return tract.Fly(d.mission.Field.Ground, own.job(&h.sky, h.weight))
 }
 
 // fails reports whether a plan stops the job.

@@ -139,6 +139,30 @@ func TestHoursAgreeWithAssessments(t *testing.T) {
 	t.Log(a.Headline)
 }
 
+// What lands in one hour is taken for another only where the weather is the same throughout.
+func TestHoursOfTheSameAirShareWhatLands(t *testing.T) {
+	var noons []time.Time
+	for day := range 6 {
+		noons = append(noons, june(12, 0).AddDate(0, 0, day))
+	}
+	f := steady(noons...)
+	agrees(t, leveeStrip(), f)
+	assert.Equal(t, 1, feasibility.Landings(leveeStrip(), f))
+	for name, change := range map[string]func(*feasibility.Weather){
+		"wind": func(w *feasibility.Weather) { w.WindSpeed *= 1.01 }, "from": func(w *feasibility.Weather) { w.WindFrom += units.BearingDegree },
+		"gust": func(w *feasibility.Weather) { w.Gust = new(*w.Gust * 1.01) }, "temperature": func(w *feasibility.Weather) { w.Temperature++ },
+		"humidity": func(w *feasibility.Weather) { w.RelativeHumidity += units.Percent },
+		"pressure": func(w *feasibility.Weather) { w.Pressure = new(99 * units.KilopascalAbsolute) },
+		"clouds":   func(w *feasibility.Weather) { w.CloudCover = new(units.Whole) },
+		"height":   func(w *feasibility.Weather) { w.WindHeight = new(7 * units.Foot) },
+	} {
+		f := steady(noons...)
+		change(&f[2].Weather)
+		agrees(t, leveeStrip(), f)
+		assert.Equal(t, 2, feasibility.Landings(leveeStrip(), f), name)
+	}
+}
+
 // Random weather and random missions: an hour is good exactly where its assessment forbids nothing.
 func TestRandomHoursAgreeWithAssessments(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

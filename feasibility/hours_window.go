@@ -86,7 +86,7 @@ var closings = []time.Duration{-2 * time.Hour, -time.Hour, 0, 30 * time.Minute}
 // closing is when the last hour of a window ends: where it speaks to, or sooner, at the first turn of
 // the light at which the same weather is no longer good.
 func (d *day) closing(i int) time.Time {
-	h, until := d.hours[i], d.reach(i)
+	h, until := &d.hours[i], d.reach(i)
 	sunset := h.light.Sunset
 	if sunset == nil {
 		return until
@@ -96,9 +96,10 @@ func (d *day) closing(i int) time.Time {
 		if !turn.After(h.moment()) || !turn.Before(until) {
 			continue
 		}
-		w := *h.mission.Weather
+		w := *h.weather
 		w.At = new(turn.Add(time.Second))
-		then := d.begun(w)
+		var then hour
+		d.begin(&then, &w)
 		then.strips = h.strips
 		if d.finish(&then); !then.good() {
 			return turn

@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"encoding/json"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -36,4 +37,25 @@ func TestReadingAndWritingAskForLittleMemory(t *testing.T) {
 	t.Logf("%.0f allocations to read, %.0f to write", reading, writing)
 	assert.LessOrEqual(t, reading, 300.0)
 	assert.LessOrEqual(t, writing, 400.0)
+}
+
+// A sound body of hours or of set-ups is read as sparingly. An hour has ten quantities.
+func TestReadingDecisionsAsksForLittleMemory(t *testing.T) {
+	if raceDetector {
+		t.Skip("the race detector allocates")
+	}
+	r := newReader(t)
+	hours, err := json.Marshal(decisionBody(t, "spray-hours", "levee-two-days.json"))
+	require.NoError(t, err)
+	setUps, err := json.Marshal(decisionBody(t, "comparisons", "levee-three-set-ups.json"))
+	require.NoError(t, err)
+	request, _, _, _, faults := r.ReadSprayHours(hours)
+	require.Empty(t, faults)
+	merged, _, faults := r.ReadComparison(setUps)
+	require.Empty(t, faults)
+	forHours := testing.AllocsPerRun(20, func() { r.ReadSprayHours(hours) })
+	forSetUps := testing.AllocsPerRun(20, func() { _, _, _ = r.ReadComparison(setUps) })
+	t.Logf("%.0f allocations for %d hours, %.0f for %d set-ups", forHours, len(request.Hours), forSetUps, len(merged))
+	assert.LessOrEqual(t, forHours, 300+40*float64(len(request.Hours)))
+	assert.LessOrEqual(t, forSetUps, 600*float64(len(merged)))
 }

@@ -187,15 +187,19 @@ func (w *writer) downAs(q units.Quantity, code string) *Quantity {
 
 func (w *writer) findings(found []finding.Finding) []Finding {
 	out := make([]Finding, 0, len(found))
-	for _, f := range found {
-		code := w.unitFor(f.Measured, f.Limit, f.Margin)
-		out = append(out, Finding{
-			Code: string(f.Code), Severity: string(f.Severity), Subject: f.Subject, Message: f.Message,
-			Measured: w.maybe(f.Measured, code), Limit: w.maybe(f.Limit, code), Margin: w.maybe(f.Margin, code),
-			Source: w.name(f.Source),
-		})
+	for i := range found {
+		out = append(out, w.finding(&found[i]))
 	}
 	return out
+}
+
+func (w *writer) finding(f *finding.Finding) Finding {
+	code := w.unitFor(f.Measured, f.Limit, f.Margin)
+	return Finding{
+		Code: string(f.Code), Severity: string(f.Severity), Subject: f.Subject, Message: f.Message,
+		Measured: w.maybe(f.Measured, code), Limit: w.maybe(f.Limit, code), Margin: w.maybe(f.Margin, code),
+		Source: w.name(f.Source),
+	}
 }
 
 func (w *writer) assumptions(taken []finding.Assumption) []Assumption {
@@ -208,7 +212,7 @@ func (w *writer) assumptions(taken []finding.Assumption) []Assumption {
 
 // name reports the id of a source and keeps the source for the list.
 func (w *writer) name(s finding.Source) string {
-	if s.ID != "" {
+	if last := len(w.named) - 1; s.ID != "" && (last < 0 || w.named[last].ID != s.ID) {
 		w.named = append(w.named, s)
 	}
 	return s.ID

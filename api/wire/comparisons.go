@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"reflect"
 	"time"
 
 	"tractcheck/feasibility"
@@ -87,4 +88,9 @@ func NewComparison(id Identity, setUps []MergedSetUp, c feasibility.Comparison) 
 	}
 	out.Sources = w.sources(c.Sources)
 	return out
+}
+
+// AppendJSON appends the answer as JSON on one line, as that of an assessment is written.
+func (a *ComparisonAnswer) AppendJSON(to []byte) ([]byte, error) {
+	return comparisonAppender(to, reflect.ValueOf(a))
 }

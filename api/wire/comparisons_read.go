@@ -19,7 +19,17 @@ const mostCompared = 400_000
 // as POST /v1/assessments reads a mission. The faults are all that were found in the mission and in every
 // set-up, in the order of the body, with pointers into it; where there is one, the other results are
 // empty.
+//
+// A body without fault, which most are, is read a quicker way with the same result.
 func (r *Reader) ReadComparison(body []byte) ([]MergedSetUp, string, []Fault) {
+	if setUps, digest, ok := r.soundComparison(body); ok {
+		return setUps, digest, nil
+	}
+	return r.comparisonThrough(body)
+}
+
+// comparisonThrough reads a body in the three passes, to find every fault.
+func (r *Reader) comparisonThrough(body []byte) ([]MergedSetUp, string, []Fault) {
 	var setUps []MergedSetUp
 	faults := r.decision(Comparisons, body, func(_ []byte, value any, known []located) []Fault {
 		var found []Fault
@@ -89,6 +99,7 @@ func (r *Reader) merge(mission, setUp map[string]any, i int) (MergedSetUp, []Fau
 		return MergedSetUp{}, []Fault{undecodable(err)}
 	}
 	request, whole, digest, faults := r.Read(Assessments, text)
+	faults = append(faults, r.shapes.takenUnknown(nil, patch, r.shapes.root(Assessments))...)
 	for n, f := range faults {
 		faults[n].Pointer = whence(patch, f, "/set_ups/"+strconv.Itoa(i))
 	}
@@ -114,6 +125,25 @@ func mergePatch(target, patch any) any {
 		merged[name] = mergePatch(merged[name], value)
 	}
 	return merged
+}
+
+// takenUnknown finds the members that a patch takes away and the contract does not know. A merge leaves no
+// trace of them, so a slip in a name would else be read as if it were not there.
+func (s *shapes) takenUnknown(where []string, patch, node map[string]any) []Fault {
+	properties, _ := node["properties"].(map[string]any)
+	var faults []Fault
+	var lost []string
+	for _, name := range slices.Sorted(maps.Keys(patch)) {
+		_, known := properties[name]
+		object, _ := patch[name].(map[string]any)
+		switch below := s.property(node, name); {
+		case patch[name] == nil && !known:
+			lost = append(lost, name)
+		case object != nil && below["type"] == "object":
+			faults = append(faults, s.takenUnknown(append(slices.Clone(where), name), object, below)...)
+		}
+	}
+	return append(faults, unknowns(where, lost, namesOf(node))...)
 }
 
 // whence points a fault of a merged mission at where in the request it comes from: the set-up where it

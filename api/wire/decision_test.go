@@ -1,7 +1,9 @@
 package wire
 
 import (
+	"bytes"
 	"encoding/json"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -9,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/go-json-experiment/json/jsontext"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 	"pgregory.net/rapid"
@@ -34,8 +37,130 @@ var damages = []any{
 	map[string]any{"lower_temperature": map[string]any{"value": 70.0, "unit": "degF"}},
 }
 
-// The short way through a body takes exactly what the long way finds no fault in.
-func TestTheShortWayAgreesWithTheLong(t *testing.T) {
+// sameHours holds the quick way of reading hours to the three passes, as sameReading does.
+func sameHours(t require.TestingT, r *Reader, body []byte) bool {
+	request, mission, hours, digest, sound := r.soundHours(bytes.Clone(body))
+	wantRequest, wantMission, wantHours, wantDigest, faults := r.hoursThrough(body)
+	if !escapesName(body) {
+		require.Equal(t, len(faults) == 0, sound, "faults %v: %s", faults, body)
+	}
+	if sound {
+		require.Empty(t, faults, "%s", body)
+		require.Equal(t, wantRequest, request, "%s", body)
+		require.Equal(t, wantMission, mission, "%s", body)
+		require.Equal(t, wantHours, hours, "%s", body)
+		require.Equal(t, wantDigest, digest, "%s", body)
+	}
+	return sound
+}
+
+// sameComparison holds the quick way of reading a comparison to the three passes.
+func sameComparison(t require.TestingT, r *Reader, body []byte) bool {
+	setUps, digest, sound := r.soundComparison(bytes.Clone(body))
+	wantSetUps, wantDigest, faults := r.comparisonThrough(body)
+	if !escapesName(body) {
+		require.Equal(t, len(faults) == 0, sound, "faults %v: %s", faults, body)
+	}
+	if sound {
+		require.Empty(t, faults, "%s", body)
+		require.Equal(t, wantDigest, digest, "%s", body)
+		require.Equal(t, requestsOf(t, wantSetUps), requestsOf(t, setUps), "%s", body)
+		require.Equal(t, wantSetUps, setUps, "%s", body)
+	}
+	return sound
+}
+
+// requestsOf takes the requests out of set-ups, in canonical form: coordinates stand in them as they were
+// sent.
+func requestsOf(t require.TestingT, setUps []MergedSetUp) []string {
+	out := make([]string, len(setUps))
+	for i := range setUps {
+		text, err := json.Marshal(setUps[i].Request)
+		require.NoError(t, err)
+		canonical := jsontext.Value(text)
+		require.NoError(t, canonical.Canonicalize())
+		out[i], setUps[i].Request = string(canonical), nil
+	}
+	return out
+}
+
+// decisionBodies makes a request for a few hours and one for a few set-ups of every sample mission.
+func decisionBodies(t testing.TB) (hours, setUps [][]byte) {
+	t.Helper()
+	samples := []map[string]any{decisionBody(t, "spray-hours", "levee-two-days.json")["mission"].(map[string]any)}
+	for _, text := range sampleBodies(t) {
+		var mission map[string]any
+		require.NoError(t, json.Unmarshal(text, &mission))
+		samples = append(samples, mission)
+	}
+	few := decisionBody(t, "spray-hours", "levee-two-days.json")["hours"].([]any)[:3]
+	for _, mission := range samples {
+		text, err := json.Marshal(map[string]any{"mission": mission, "hours": few})
+		require.NoError(t, err)
+		hours = append(hours, text)
+		text, err = json.Marshal(map[string]any{"mission": mission, "set_ups": []any{
+			map[string]any{"label": "as it is"},
+			map[string]any{"label": "one part of each", "aircraft": map[string]any{"count": 2, "battery": map[string]any{"usable": of(75, "%")}, "rotors": nil},
+				"flight": map[string]any{"speed": of(9, "mph")}, "load": map[string]any{"fill": nil}, "crew": nil},
+			map[string]any{"label": "café & <b>", "spray_system": mission["spray_system"]},
+		}})
+		require.NoError(t, err)
+		setUps = append(setUps, text)
+	}
+	return hours, setUps
+}
+
+func TestDecisionsAreReadTheQuickWay(t *testing.T) {
+	t.Parallel()
+	r := newReader(t)
+	assert.NotNil(t, r.forms[SprayHours], "its schema uses a keyword that has no form")
+	assert.NotNil(t, r.forms[Comparisons], "its schema uses a keyword that has no form")
+	hours, setUps := decisionBodies(t)
+	taken := 0
+	for i := range hours {
+		if sameHours(t, r, hours[i]) {
+			taken++
+		}
+		if sameComparison(t, r, setUps[i]) {
+			taken++
+		}
+	}
+	assert.Greater(t, taken, len(hours), "most are sound: %d of %d", taken, 2*len(hours))
+	for _, body := range []map[string]any{decisionBody(t, "spray-hours", "levee-two-days.json"), decisionBody(t, "comparisons", "levee-three-set-ups.json")} {
+		text, err := json.Marshal(body)
+		require.NoError(t, err)
+		assert.True(t, sameHours(t, r, text) || sameComparison(t, r, text))
+	}
+}
+
+// The quick way through any body takes exactly what the long way finds no fault in.
+func TestTheQuickWayOfDecisionsIsThatOfThePasses(t *testing.T) {
+	t.Parallel()
+	r := newReader(t)
+	hours, setUps := decisionBodies(t)
+	tries := 500
+	if testing.Short() {
+		tries = 150
+	}
+	taken := [2]int{}
+	for i := range tries {
+		random := rand.New(rand.NewPCG(9, uint64(i)))
+		if sameHours(t, r, mangled(random, hours[random.IntN(len(hours))])) {
+			taken[0]++
+		}
+		if sameComparison(t, r, mangled(random, setUps[random.IntN(len(setUps))])) {
+			taken[1]++
+		}
+	}
+	t.Logf("%v of %d bodies were taken", taken, tries)
+	for _, count := range taken {
+		assert.Greater(t, count, tries/50, "some changes leave a body sound, or nothing is compared")
+		assert.Less(t, count, tries/2, "most changes do not")
+	}
+}
+
+// What is wrong with one hour is found where it stands.
+func TestTheQuickWayAgreesHourByHour(t *testing.T) {
 	t.Parallel()
 	r := newReader(t)
 	names := []string{"more"}
@@ -57,15 +182,7 @@ func TestTheShortWayAgreesWithTheLong(t *testing.T) {
 		}
 		text, err := json.Marshal(body)
 		require.NoError(rt, err)
-		_, _, _, short := r.soundHours(text)
-		faults := r.decision(SprayHours, text, func(text []byte, _ any, _ []located) []Fault {
-			_, _, _, found := decodeSprayHours(text)
-			return found
-		})
-		if short != (len(faults) == 0) {
-			rt.Fatalf("the short way says %v, the long way %v", short, faults)
-		}
-		if short {
+		if sameHours(rt, r, text) {
 			taken++
 		} else {
 			refused++

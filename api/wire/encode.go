@@ -22,8 +22,12 @@ func (a *Answer) AppendJSON(to []byte) ([]byte, error) {
 // appender appends a value of one type.
 type appender func(to []byte, v reflect.Value) ([]byte, error)
 
-// answerAppender knows how every part of an answer is written. It is worked out once.
-var answerAppender = appenderOf(reflect.TypeFor[*Answer]())
+// The appenders know how every part of an answer is written. They are worked out once.
+var (
+	answerAppender     = appenderOf(reflect.TypeFor[*Answer]())
+	hoursAppender      = appenderOf(reflect.TypeFor[*SprayHoursAnswer]())
+	comparisonAppender = appenderOf(reflect.TypeFor[*ComparisonAnswer]())
+)
 
 // appenderOf works out how a type is written. What is no plain value of the wire is left to
 // encoding/json.

@@ -24,7 +24,12 @@ func byStandard(t require.TestingT, value any) string {
 	return string(bytes.TrimSuffix(buffer.Bytes(), []byte{'\n'}))
 }
 
-func appended(t require.TestingT, a *Answer) string {
+// selfWriter is an answer that writes itself.
+type selfWriter interface {
+	AppendJSON(to []byte) ([]byte, error)
+}
+
+func appended(t require.TestingT, a selfWriter) string {
 	written, err := a.AppendJSON(nil)
 	require.NoError(t, err)
 	return string(written)
@@ -55,7 +60,40 @@ func TestAnswersAreWrittenAsTheStandardLibraryDoes(t *testing.T) {
 	full := NewAnswer(Assessments, asked, &Request{}, filledAnswer())
 	assert.Equal(t, byStandard(t, full), appended(t, full))
 	assert.Equal(t, byStandard(t, &Answer{}), appended(t, &Answer{}), "lists that are nil")
-	assert.Equal(t, "null", appended(t, nil))
+	assert.Equal(t, "null", appended(t, (*Answer)(nil)))
+}
+
+func TestDecisionsAreWrittenAsTheStandardLibraryDoes(t *testing.T) {
+	t.Parallel()
+	r, written := newReader(t), 0
+	hours, setUps := decisionBodies(t)
+	for i := range hours {
+		if testing.Short() && i%4 != 0 {
+			continue
+		}
+		if request, mission, forecasts, digest, faults := r.ReadSprayHours(hours[i]); len(faults) == 0 {
+			answer, err := feasibility.AssessHours(mission, forecasts)
+			require.NoError(t, err)
+			a := NewSprayHours(Identity{Digest: digest, Engine: "test"}, request, answer)
+			assert.Equal(t, byStandard(t, a), appended(t, a))
+			written++
+		}
+		if merged, digest, faults := r.ReadComparison(setUps[i]); len(faults) == 0 {
+			var assessed []feasibility.SetUp
+			for _, s := range merged {
+				answer, err := feasibility.Assess(s.Mission)
+				require.NoError(t, err)
+				assessed = append(assessed, feasibility.SetUp{Label: s.Label, Answer: answer})
+			}
+			a := NewComparison(Identity{Digest: digest, Engine: "test"}, merged, feasibility.Compare(assessed))
+			assert.Equal(t, byStandard(t, a), appended(t, a))
+			written++
+		}
+	}
+	assert.Positive(t, written)
+	for _, empty := range []selfWriter{&SprayHoursAnswer{}, &ComparisonAnswer{}, (*SprayHoursAnswer)(nil), (*ComparisonAnswer)(nil)} {
+		assert.Equal(t, byStandard(t, empty), appended(t, empty))
+	}
 }
 
 func TestTextsAreWrittenAsTheStandardLibraryDoes(t *testing.T) {
@@ -114,7 +152,9 @@ func TestOtherTypesAreWrittenAsTheStandardLibraryDoes(t *testing.T) {
 func TestNoMemberOfAnAnswerHasAnotherOption(t *testing.T) {
 	t.Parallel()
 	seen := map[reflect.Type]bool{}
-	typesBelow(reflect.TypeFor[Answer](), seen)
+	for _, answer := range []reflect.Type{reflect.TypeFor[Answer](), reflect.TypeFor[SprayHoursAnswer](), reflect.TypeFor[ComparisonAnswer]()} {
+		typesBelow(answer, seen)
+	}
 	for goType := range seen {
 		for i := range goType.NumField() {
 			assert.Regexp(t, `^[a-z0-9_]+(,omitzero)?$`, goType.Field(i).Tag.Get("json"), "%s.%s", goType, goType.Field(i).Name)

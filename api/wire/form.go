@@ -12,6 +12,7 @@ import (
 // request schemas use; a schema with any other has no form, and its bodies are read the long way.
 type form struct {
 	kind      formKind
+	nullable  bool                  // of a patch: a null takes the member away
 	members   map[string]formMember // of an object; no other is admitted
 	sorted    []formMember          // the same, in the order of RFC 8785
 	required  memberSet
@@ -39,7 +40,8 @@ const (
 
 // formMember is one member of an object.
 type formMember struct {
-	place int    // its bit in a memberSet
+	place int // its bit in a memberSet
+	name  string
 	label string // its name as it stands before a value
 	form  *form
 }
@@ -55,12 +57,23 @@ func (s memberSet) has(place int) bool { return s&(1<<place) != 0 }
 func (s *shapes) formsOf() map[Endpoint]*form {
 	forms := map[Endpoint]*form{}
 	for _, endpoint := range endpoints {
-		node := s.node(contractURL + "#/components/schemas/" + endpoint.SchemaName())
-		if f, ok := s.formOf(node, 0); ok {
+		maker := formMaker{shapes: s, whole: forms[Assessments]}
+		if f, ok := maker.formOf(s.root(endpoint), 0); ok {
 			forms[endpoint] = f
 		}
 	}
 	return forms
+}
+
+// formMaker works out forms.
+type formMaker struct {
+	*shapes
+	whole *form // of a whole mission, whose parts are patched; nil where it is not known yet
+}
+
+// root is the schema of the bodies of an endpoint.
+func (s *shapes) root(endpoint Endpoint) map[string]any {
+	return s.node(contractURL + "#/components/schemas/" + endpoint.SchemaName())
 }
 
 // described are the keywords that admit and refuse nothing. Format is one of them: the schemas say so
@@ -68,7 +81,7 @@ func (s *shapes) formsOf() map[Endpoint]*form {
 var described = []string{"description", "examples", "title", "format", "default", "deprecated"}
 
 // formOf works out the form of a schema; false where it has none.
-func (s *shapes) formOf(node map[string]any, depth int) (*form, bool) {
+func (s formMaker) formOf(node map[string]any, depth int) (*form, bool) {
 	if node == nil || depth > maxDepth {
 		return nil, false
 	}
@@ -157,21 +170,26 @@ func (f *form) number(keyword string, x float64) bool {
 // plainNames need no escapes, and their order by bytes is that of RFC 8785.
 var plainNames = regexp.MustCompile(`^[A-Za-z0-9_]+$`)
 
+// add adds a member, whose name comes after those before it.
+func (f *form) add(member formMember) {
+	member.label = `"` + member.name + `":`
+	f.members[member.name] = member
+	f.sorted = append(f.sorted, member)
+}
+
 // object takes the members of an object, which must be closed.
-func (s *shapes) object(f *form, node map[string]any, depth int) bool {
+func (s formMaker) object(f *form, node map[string]any, depth int) bool {
 	properties, _ := node["properties"].(map[string]any)
 	if closed, ok := node["additionalProperties"].(bool); !ok || closed || len(properties) > mostMembers {
 		return false
 	}
 	f.members = make(map[string]formMember, len(properties))
 	for place, name := range slices.Sorted(maps.Keys(properties)) {
-		below, ok := s.formOf(s.property(node, name), depth+1)
+		below, ok := s.memberForm(name, s.property(node, name), depth+1)
 		if !ok || !plainNames.MatchString(name) {
 			return false
 		}
-		member := formMember{place: place, label: `"` + name + `":`, form: below}
-		f.members[name] = member
-		f.sorted = append(f.sorted, member)
+		f.add(formMember{place: place, name: name, form: below})
 	}
 	required, _ := node["required"].([]any)
 	for _, name := range required {

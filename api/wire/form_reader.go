@@ -29,17 +29,13 @@ var formReaders = sync.Pool{New: func() any {
 }}
 
 // admits reports whether a body is one strict JSON value of a form and nothing after it, and takes its
-// canonical form. A body with escapes is left to the long way: without them the texts of a body are
-// those of its canonical form.
+// canonical form. A body with escapes in a name is left to the long way.
 func (f *form) admits(body []byte, take func(canonical []byte)) bool {
-	if bytes.IndexByte(body, '\\') >= 0 {
-		return false
-	}
 	r := formReaders.Get().(*formReader)
 	defer formReaders.Put(r)
 	r.source = *bytes.NewBuffer(body)
 	r.tokens.Reset(&r.source, jsontext.AllowDuplicateNames(true)) // object sees to them
-	r.values, r.canonical = 0, r.canonical[:0]
+	r.values, r.canonical, r.unsorted = 0, slices.Grow(r.canonical[:0], len(body)), slices.Grow(r.unsorted[:0], len(body))
 	fits := r.value(f, 0) && r.atEnd()
 	if fits {
 		take(r.canonical)
@@ -72,8 +68,12 @@ func (r *formReader) value(f *form, depth int) bool {
 		flag, err := r.tokens.ReadValue()
 		r.canonical = append(r.canonical, flag...)
 		return f.kind == flagForm && err == nil
+	case jsontext.KindNull:
+		null, err := r.tokens.ReadValue()
+		r.canonical = append(r.canonical, null...)
+		return f.nullable && err == nil
 	default:
-		return false // null, or broken syntax
+		return false // broken syntax
 	}
 }
 
@@ -147,8 +147,8 @@ func (r *formReader) list(f *form, depth int) bool {
 }
 
 // repeats reports whether the item of a list that begins there is alike one before it, from start on.
-// Lists of distinct items hold short texts in quotation marks, without escapes: one that stands between
-// commas is an item.
+// Lists of distinct items hold short texts of a closed list in quotation marks, which need no escapes:
+// one that stands between commas is an item.
 func (r *formReader) repeats(start, begin int) bool {
 	before, item := r.canonical[start:begin], r.canonical[begin:]
 	return bytes.Contains(before, item)
@@ -162,8 +162,12 @@ func (r *formReader) text(f *form) bool {
 	if err != nil || len(quoted) < 2 {
 		return false
 	}
-	r.canonical = append(r.canonical, quoted...)
 	text := quoted[1 : len(quoted)-1]
+	if bytes.IndexByte(text, '\\') < 0 {
+		r.canonical = append(r.canonical, quoted...)
+	} else if text, err = r.unescaped(quoted); err != nil {
+		return false
+	}
 	if f.values != nil && !slices.ContainsFunc(f.values, func(v string) bool { return v == string(text) }) {
 		return false
 	}
@@ -173,6 +177,16 @@ func (r *formReader) text(f *form) bool {
 		}
 	}
 	return f.pattern == nil || f.pattern.Match(text)
+}
+
+// unescaped is a text with escapes as it is meant. The canonical form keeps those escapes alone that
+// JSON needs.
+func (r *formReader) unescaped(quoted []byte) ([]byte, error) {
+	text, err := jsontext.AppendUnquote(nil, quoted)
+	if err == nil {
+		r.canonical, err = jsontext.AppendQuote(r.canonical, text)
+	}
+	return text, err
 }
 
 func (r *formReader) number(f *form) bool {

@@ -15,8 +15,11 @@ type pair struct {
 	member, with int   // fields of the object
 }
 
-// pairs are all such members.
-var pairs = pairsOf(reflect.TypeFor[Request](), nil)
+// pairs are all such members of a mission, hourPairs those of the weather of an hour.
+var (
+	pairs     = pairsOf(reflect.TypeFor[Request](), nil)
+	hourPairs = pairsOf(reflect.TypeFor[HourWeather](), nil)
+)
 
 func pairsOf(t reflect.Type, path []int) []pair {
 	var found []pair
@@ -35,9 +38,21 @@ func pairsOf(t reflect.Type, path []int) []pair {
 }
 
 // paired reports whether every member that must come with another does.
-func (r *Request) paired() bool {
+func (r *Request) paired() bool { return together(pairs, reflect.ValueOf(r).Elem()) }
+
+// paired reports whether every such member of the mission and of its hours does.
+func (s *SprayHoursRequest) paired() bool {
+	for i := range s.Hours {
+		if !together(hourPairs, reflect.ValueOf(&s.Hours[i]).Elem()) {
+			return false
+		}
+	}
+	return s.Mission.paired()
+}
+
+func together(pairs []pair, object reflect.Value) bool {
 	for _, p := range pairs {
-		if !p.holds(reflect.ValueOf(r).Elem()) {
+		if !p.holds(object) {
 			return false
 		}
 	}

@@ -49,9 +49,8 @@ func (r *Reader) Read(endpoint Endpoint, body []byte) (*Request, feasibility.Mis
 // readSound reads a body that is without fault; false where it may have one. The form stands for
 // passes 1 and 2 and for the tags of pass 3, which the schemas say as well.
 func (r *Reader) readSound(endpoint Endpoint, body []byte) (*Request, feasibility.Mission, string, bool) {
-	digest := ""
-	form, ok := r.forms[endpoint]
-	if !ok || !form.admits(body, func(canonical []byte) { digest = digestOf(endpoint, r.engine, canonical) }) {
+	digest, ok := r.admits(endpoint, body)
+	if !ok {
 		return nil, feasibility.Mission{}, "", false
 	}
 	request := &Request{}
@@ -61,6 +60,14 @@ func (r *Reader) readSound(endpoint Endpoint, body []byte) (*Request, feasibilit
 	m := &mapper{}
 	mission := m.mission(endpoint, request)
 	return request, mission, digest, len(m.faults) == 0
+}
+
+// admits holds a body to the form of its endpoint and reports its digest; false where it does not fit, or
+// there is no form.
+func (r *Reader) admits(endpoint Endpoint, body []byte) (digest string, fits bool) {
+	form, ok := r.forms[endpoint]
+	fits = ok && form.admits(body, func(canonical []byte) { digest = digestOf(endpoint, r.engine, canonical) })
+	return digest, fits
 }
 
 // readThrough reads a body in the three passes, to find every fault.

@@ -151,7 +151,7 @@ func (s *shapes) follow(node map[string]any) map[string]any {
 
 // needed reports whether the contract of an endpoint requires the member at a location.
 func (s *shapes) needed(endpoint Endpoint, location []string) bool {
-	node := s.node(contractURL + "#/components/schemas/" + endpoint.SchemaName())
+	node := s.root(endpoint)
 	required := len(location) == 0 // the body itself
 	for _, token := range location {
 		if items, ok := node["items"].(map[string]any); ok {

@@ -1,6 +1,8 @@
 package wire
 
 import (
+	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -114,7 +116,7 @@ func NewSprayHours(id Identity, req *SprayHoursRequest, a feasibility.SprayHours
 		},
 		Windows:     make([]Window, 0, len(a.Windows)),
 		Hours:       make([]HourVerdict, 0, len(a.Hours)),
-		Findings:    w.findings(pointed(a.Findings, 0)),
+		Findings:    w.findingsIn(a.Findings, hourPlace(0)),
 		Assumptions: w.assumptions(pointedAssumptions(a.Assumptions)),
 		Cautions:    append([]string{}, a.Cautions...),
 	}
@@ -137,17 +139,25 @@ func NewSprayHours(id Identity, req *SprayHoursRequest, a feasibility.SprayHours
 	return out
 }
 
+// hourLength is about how many bytes an hour takes in an answer; a wrong guess only costs memory.
+const hourLength = 1700
+
+// AppendJSON appends the answer as JSON on one line, as that of an assessment is written.
+func (a *SprayHoursAnswer) AppendJSON(to []byte) ([]byte, error) {
+	if a != nil {
+		to = slices.Grow(to, hourLength*len(a.Hours))
+	}
+	return hoursAppender(to, reflect.ValueOf(a))
+}
+
 // moment writes a moment as RFC 3339 in the time zone it has.
 func moment(t time.Time) string { return t.Format(time.RFC3339) }
 
 func (w *writer) hour(i int, h feasibility.HourVerdict, req *SprayHoursRequest) HourVerdict {
 	out := HourVerdict{
-		At: moment(h.At), Go: h.Go, BoundBy: make([]string, 0, len(h.BoundBy)), Light: string(h.Phase),
+		At: sentOr(h.At, i, req), Go: h.Go, BoundBy: make([]string, 0, len(h.BoundBy)), Light: string(h.Phase),
 		Inversion: string(h.Inversion), DeltaT: w.in(h.DeltaT), DriftGrade: string(h.Grade),
-		Findings: w.findings(pointed(h.Findings, i)),
-	}
-	if i < len(req.Hours) && req.Hours[i].At != nil {
-		out.At = *req.Hours[i].At
+		Findings: w.findingsIn(h.Findings, hourPlace(i)),
 	}
 	for _, code := range h.BoundBy {
 		out.BoundBy = append(out.BoundBy, string(code))
@@ -161,12 +171,22 @@ func (w *writer) hour(i int, h feasibility.HourVerdict, req *SprayHoursRequest) 
 	return out
 }
 
-// pointed turns the pointers of findings into a mission into pointers into a request of many hours.
-func pointed(found []finding.Finding, hour int) []finding.Finding {
-	out := make([]finding.Finding, len(found))
-	for i, f := range found {
-		f.Subject = hourPointer(f.Subject, "/hours/"+strconv.Itoa(hour))
-		out[i] = f
+// sentOr is the time of an hour as it was sent.
+func sentOr(t time.Time, i int, req *SprayHoursRequest) string {
+	if i < len(req.Hours) && req.Hours[i].At != nil {
+		return *req.Hours[i].At
+	}
+	return moment(t)
+}
+
+// hourPlace is where an hour stands in a request.
+func hourPlace(i int) string { return "/hours/" + strconv.Itoa(i) }
+
+// findingsIn writes findings on a mission as those on a request of many hours.
+func (w *writer) findingsIn(found []finding.Finding, hour string) []Finding {
+	out := w.findings(found)
+	for i := range out {
+		out[i].Subject = hourPointer(out[i].Subject, hour)
 	}
 	return out
 }

@@ -2,8 +2,6 @@ package wire
 
 import (
 	"errors"
-	"maps"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -15,13 +13,32 @@ import (
 	"tractcheck/feasibility/tract"
 )
 
-// ReadSprayHours makes a mission and its hours of a body, strictly and in the three passes of Read. The
-// faults are all that were found, in the order of the body; where there is one, the other results are
-// empty.
+// ReadSprayHours makes a mission and its hours of a body, strictly and in the three passes of Read; a
+// body without fault is read the quicker way. The faults are all that were found, in the order of the
+// body; where there is one, the other results are empty.
 func (r *Reader) ReadSprayHours(body []byte) (*SprayHoursRequest, feasibility.Mission, []feasibility.Forecast, string, []Fault) {
-	if request, mission, hours, ok := r.soundHours(body); ok {
-		return request, mission, hours, Digest(SprayHours, r.engine, body), nil
+	if request, mission, hours, digest, ok := r.soundHours(body); ok {
+		return request, mission, hours, digest, nil
 	}
+	return r.hoursThrough(body)
+}
+
+// soundHours reads a body that is without fault; false where it may have one.
+func (r *Reader) soundHours(body []byte) (*SprayHoursRequest, feasibility.Mission, []feasibility.Forecast, string, bool) {
+	digest, ok := r.admits(SprayHours, body)
+	if !ok {
+		return nil, feasibility.Mission{}, nil, "", false
+	}
+	request := &SprayHoursRequest{}
+	if err := strict.Unmarshal(body, request, strict.RejectUnknownMembers(true)); err != nil || !request.paired() {
+		return nil, feasibility.Mission{}, nil, "", false
+	}
+	mission, hours, faults := request.meaning(false)
+	return request, mission, hours, digest, len(faults) == 0
+}
+
+// hoursThrough reads a body in the three passes, to find every fault.
+func (r *Reader) hoursThrough(body []byte) (*SprayHoursRequest, feasibility.Mission, []feasibility.Forecast, string, []Fault) {
 	var request *SprayHoursRequest
 	var mission feasibility.Mission
 	var hours []feasibility.Forecast
@@ -36,59 +53,27 @@ func (r *Reader) ReadSprayHours(body []byte) (*SprayHoursRequest, feasibility.Mi
 	return request, mission, hours, Digest(SprayHours, r.engine, body), nil
 }
 
-// soundHours is the short way through a body without a fault. The schema holds the mission and the first
-// hour; of the other hours pass 3 finds all that the schema would, but for a null, which is looked for
-// here. Where anything is amiss the long way finds out what.
-func (r *Reader) soundHours(body []byte) (*SprayHoursRequest, feasibility.Mission, []feasibility.Forecast, bool) {
-	read := readText(body)
-	root, _ := read.value.(map[string]any)
-	list, _ := root["hours"].([]any)
-	if !read.whole || len(read.faults) > 0 || len(list) < 2 || holdsNull(list) {
-		return nil, feasibility.Mission{}, nil, false
-	}
-	short := maps.Clone(root)
-	short["hours"] = list[:1]
-	if len(r.shapes.check(SprayHours, short)) > 0 {
-		return nil, feasibility.Mission{}, nil, false
-	}
-	request, mission, hours, faults := decodeSprayHours(body)
-	return request, mission, hours, len(faults) == 0 && len(request.Hours) <= mostHours
-}
-
-// mostHours is the most hours of one request: 14 days of them.
-const mostHours = 336
-
-// holdsNull reports whether a null is anywhere in a value.
-func holdsNull(value any) bool {
-	switch v := value.(type) {
-	case nil:
-		return true
-	case map[string]any:
-		for _, member := range v {
-			if holdsNull(member) {
-				return true
-			}
-		}
-	case []any:
-		return slices.ContainsFunc(v, holdsNull)
-	}
-	return false
-}
-
 // decodeSprayHours is pass 3 of a body of hours.
 func decodeSprayHours(text []byte) (*SprayHoursRequest, feasibility.Mission, []feasibility.Forecast, []Fault) {
 	request := &SprayHoursRequest{}
 	if err := strict.Unmarshal(text, request, strict.RejectUnknownMembers(true)); err != nil {
 		return nil, feasibility.Mission{}, nil, []Fault{undecodable(err)}
 	}
-	mission, faults := request.mission()
-	hours, found := request.forecasts(mission.Field.Ground.Boundary)
-	return request, mission, hours, append(faults, found...)
+	mission, hours, faults := request.meaning(true)
+	return request, mission, hours, faults
+}
+
+// meaning makes a mission and its hours of a request, with all that is at fault in them. tags says whether
+// the rules of the tags are to be checked as well; a body that fits its form keeps them.
+func (s *SprayHoursRequest) meaning(tags bool) (feasibility.Mission, []feasibility.Forecast, []Fault) {
+	mission, faults := s.mission(tags)
+	hours, found := s.forecasts(mission.Field.Ground.Boundary, tags)
+	return mission, hours, append(faults, found...)
 }
 
 // mission reads the mission as an assessment of the first hour would, without the faults of that hour's
 // weather: forecasts finds those.
-func (s *SprayHoursRequest) mission() (feasibility.Mission, []Fault) {
+func (s *SprayHoursRequest) mission(tags bool) (feasibility.Mission, []Fault) {
 	inner, own := Request{}, (*Weather)(nil)
 	if s.Mission != nil {
 		inner, own = *s.Mission, s.Mission.Weather
@@ -97,17 +82,23 @@ func (s *SprayHoursRequest) mission() (feasibility.Mission, []Fault) {
 	if len(s.Hours) > 0 {
 		inner.Weather = new(Weather(s.Hours[0]))
 	}
-	mission, found := inner.Mission(Assessments)
+	m := &mapper{}
+	if tags {
+		m.tags(&inner)
+	}
+	mission := m.mission(Assessments, &inner)
 	mission.Weather = nil
 	var faults []Fault
-	for _, f := range found {
+	for _, f := range m.once() {
 		if !strings.HasPrefix(f.Pointer, "/weather") && (f.Pointer != "/flight/course" || f.Code != FaultConflict) {
 			faults = append(faults, f)
 		}
 	}
 	if own != nil {
 		m := &mapper{}
-		m.structs("/weather", own)
+		if tags {
+			m.structs("/weather", own)
+		}
 		mission.Weather = m.weather(own)
 		faults = append(faults, m.once()...)
 	}
@@ -136,9 +127,11 @@ type hoursAlone struct {
 }
 
 // forecasts reads the hours: each as the weather of a mission, and all in the order of time.
-func (s *SprayHoursRequest) forecasts(boundary []tract.Polygon) ([]feasibility.Forecast, []Fault) {
+func (s *SprayHoursRequest) forecasts(boundary []tract.Polygon, tags bool) ([]feasibility.Forecast, []Fault) {
 	rules := &mapper{}
-	rules.structs("", &hoursAlone{s.Hours})
+	if tags {
+		rules.structs("", &hoursAlone{s.Hours})
+	}
 	faults := rules.faults
 	hours := make([]feasibility.Forecast, len(s.Hours))
 	places := placeChecker{boundary: boundary}

@@ -89,6 +89,9 @@ type HourFinding struct {
 type Hourly struct {
 	rows []*row // the moving ones
 	kept []*standing
+
+	view  view          // that of the hour asked about
+	found []HourFinding // what is said of it
 }
 
 // standing is the table evaluated on facts that agree in all that the other rows read, and what the
@@ -123,12 +126,14 @@ func ByHour() *Hourly {
 // weight and neighbors only. It reports the checklist of an hour that agrees with this one in all but
 // the moving rows, its findings without theirs, and what the moving rows say of this hour. The findings
 // of both together are those of Check, in another order; those that count rows may count another hour's.
+// The list of what the moving rows say is the caller's until the next hour is asked about.
 func (h *Hourly) At(f Facts) (Checklist, []HourFinding) {
 	s := h.standing(f)
 	if s.papers.Elsewhere != "" {
 		return s.papers, nil
 	}
-	v, moved := *s.shared, facetOf(f)
+	v, moved := &h.view, facetOf(f)
+	*v = *s.shared
 	v.Facts = f
 	v.judged = [sharedConditions]bool{} // some read the hour
 	var found []HourFinding
@@ -138,8 +143,12 @@ func (h *Hourly) At(f Facts) (Checklist, []HourFinding) {
 			*row = v.ask(r)
 			row.of, row.asked = reads, true
 		}
+		if row.reported && found == nil {
+			found = h.found[:0]
+		}
 		if row.reported {
 			found = append(found, row.finding)
+			h.found = found
 		}
 	}
 	return s.papers, found
