@@ -107,7 +107,8 @@ func find(among []finding.Source, id string) finding.Source {
 
 // usedSources lists the sources of the rows shown, each once, in the order of the sources table.
 func usedSources(items []Item) []finding.Source {
-	used, count := make([]bool, len(sourceTable)), 0
+	var room [usualRows]bool
+	used, count := sized(room[:], len(sourceTable)), 0
 	for i := range items {
 		if items[i].row == nil {
 			continue
