@@ -78,6 +78,7 @@ func byLow(edges []edge) []edge {
 type scan struct {
 	edges  []edge // by low
 	active []edge
+	ends   float64 // where the first of the active ones ends
 	us     []float64
 	marks  []passing
 }
@@ -125,14 +126,29 @@ func (s *scan) between(low, high float64) []edge {
 	if len(s.active) == 0 && (len(s.edges) == 0 || s.edges[0].low >= high) {
 		return nil
 	}
-	s.active = slices.DeleteFunc(s.active, func(e edge) bool { return e.high <= low })
-	for len(s.edges) > 0 && s.edges[0].low < high {
-		if s.edges[0].high > low {
-			s.active = append(s.active, s.edges[0])
+	if len(s.active) > 0 && s.ends <= low {
+		done := s.active
+		s.active = s.active[:0]
+		for _, e := range done {
+			s.keep(e, low)
 		}
+	}
+	for len(s.edges) > 0 && s.edges[0].low < high {
+		s.keep(s.edges[0], low)
 		s.edges = s.edges[1:]
 	}
 	return s.active
+}
+
+// keep makes an edge active where it reaches past n.
+func (s *scan) keep(e edge, n float64) {
+	if e.high <= n {
+		return
+	}
+	if len(s.active) == 0 || e.high < s.ends {
+		s.ends = e.high
+	}
+	s.active = append(s.active, e)
 }
 
 // inside reports the stretches of the line at n that lie inside, by the even-odd rule: a point is

@@ -24,7 +24,7 @@ type cutting struct {
 }
 
 // cut flies a path sortie by sortie.
-func (k *craft) cut(p path) cutting {
+func (k *craft) cut(p *path) cutting {
 	c := cutting{scale: 1}
 	most := int(min(mostListed, 2+p.length/k.tank))
 	c.flown, c.ended = make([]flown, 0, most), make([]Bound, 0, most)
@@ -83,7 +83,7 @@ func (c cutting) most() Bound {
 }
 
 // fill writes the sorties into a plan.
-func (c cutting) fill(plan Plan, p path, k *craft, job Job) Plan {
+func (c cutting) fill(plan Plan, p *path, k *craft, job Job) Plan {
 	var spray, time, ferry, energy, area float64
 	aircraft := max(1, job.Aircraft)
 	plan.List = make([]Sortie, 0, len(c.flown))
@@ -123,7 +123,7 @@ func (c cutting) fill(plan Plan, p path, k *craft, job Job) Plan {
 }
 
 // resume reports the line and the distance along it where the path goes on after a cut.
-func (p path) resume(at float64) (units.Count, units.Length) {
+func (p *path) resume(at float64) (units.Count, units.Length) {
 	if len(p.legs) == 0 {
 		if !(p.meanLeg > 0) {
 			return 0, 0
@@ -136,7 +136,7 @@ func (p path) resume(at float64) (units.Count, units.Length) {
 }
 
 // along reports how much of a leg's line has been sprayed at a place on that leg.
-func (p path) along(leg int, at float64) units.Length {
+func (p *path) along(leg int, at float64) units.Length {
 	along := max(0, at-p.legs[leg].start)
 	for i := leg - 1; i >= 0 && p.legs[i].line == p.legs[leg].line; i-- {
 		along += p.legs[i].length
