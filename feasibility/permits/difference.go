@@ -56,7 +56,7 @@ func Across(here Checklist, f Facts, weight units.Mass) []Difference {
 }
 
 // mostAcross is about how many rows differ across the line; more only take more memory.
-const mostAcross = 24
+const mostAcross = 16
 
 // statusesByRow fills in the statuses of a checklist in the order of the table.
 func statusesByRow(items []Item, statuses []Status) []Status {

@@ -32,7 +32,7 @@ func (v *view) findings(items []Item) []finding.Finding {
 			count++
 		}
 	}
-	found := make([]finding.Finding, 0, count+len(v.Holds)+len(v.Expiries))
+	found := make([]finding.Finding, 0, count)
 	found = v.rowFindings(found, items)
 	found = v.sideFinding(found, items)
 	found = append(found, v.dutyFinding(items))
