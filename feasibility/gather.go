@@ -15,12 +15,15 @@ type report struct {
 	sources     []finding.Source
 }
 
+// daylightSources is the list of the daylight room, made once; nobody changes it.
+var daylightSources = daylight.Sources()
+
 // lightReport cites the daylight sources where the light was worked out.
 func lightReport(light daylight.Light) report {
 	if light.Phase == daylight.Unknown {
 		return report{}
 	}
-	return report{sources: daylight.Sources()}
+	return report{sources: daylightSources}
 }
 
 // gather puts the rooms' reports into the answer: findings gravest first and in the order of the

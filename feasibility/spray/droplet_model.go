@@ -48,6 +48,9 @@ func ModelDv05(family NozzleType, size units.Flow, p units.Pressure, angle units
 // stretch reports how far a positive x lies beyond [low, high], as the natural logarithm of the
 // ratio to the nearer end; zero inside.
 func stretch(x, low, high float64) float64 {
+	if x >= low && x <= high {
+		return 0
+	}
 	return max(0, math.Log(low)-math.Log(x), math.Log(x)-math.Log(high))
 }
 

@@ -85,7 +85,7 @@ func lapped(l layout) float64 {
 	if !units.StrictlyBelow(low, high) {
 		return 0
 	}
-	walk := scan{edges: l.edges}
+	walk := newScan(l.edges)
 	active := walk.between(low, high)
 	twice := 0.0
 	for _, b := range ofLine(l.runs, last+1) {

@@ -81,6 +81,7 @@ type flown struct {
 	spray, time float64 // s
 	ferry       float64 // m, out and back
 	energy      float64 // J
+	endedBy     Bound
 }
 
 // fly reports what a sortie over a stretch takes. Only what is sprayed is loaded, or the least
@@ -131,15 +132,17 @@ func (k *craft) fits(p *path, from, to float64) bool { return k.carries(k.fly(p,
 
 // longest reports the longest sortie that starts at a place of the path, and what ends it. It
 // reports an empty stretch where the battery does not even carry the aircraft out and back.
-func (k *craft) longest(p *path, from float64) (flown, Bound) {
+func (k *craft) longest(p *path, from float64) flown {
 	full := min(p.length, from+k.tank)
 	if p.length-full < p.tiny() {
 		full = p.length
 	}
-	if f := k.fly(p, from, full); k.carries(f) {
-		return f, k.tankBound
+	f := k.fly(p, from, full)
+	if f.endedBy = k.tankBound; !k.carries(f) {
+		f = k.fly(p, from, k.farthest(p, from, full))
+		f.endedBy = BoundBattery
 	}
-	return k.fly(p, from, k.farthest(p, from, full)), BoundBattery
+	return f
 }
 
 // farthest reports how far a sortie comes that the battery ends before a place.

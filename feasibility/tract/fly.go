@@ -75,7 +75,7 @@ func fly(field Field, job Job, r *report) Plan {
 		r.tooManySorties(cut.count, job)
 	default:
 		plan = cut.fill(plan, p, &k, job)
-		plan.drawn.flown, plan.drawn.ended = cut.flown, cut.ended
+		plan.drawn.flown = cut.flown
 		r.sorties(plan, cut, job)
 	}
 	plan.Courses = options(g, l, p, c, job, turn, plan, r)

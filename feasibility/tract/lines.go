@@ -92,6 +92,7 @@ func (l layout) offset(i int) float64 {
 func (l *layout) clip(g ground) bool {
 	l.edges = l.frame.edges(g.tract)
 	tract := newScan(l.edges)
+	tract.us = make([]float64, 0, usual)
 	bars := make([]bar, len(g.forbidden))
 	for i, rings := range g.forbidden {
 		bars[i] = newBar(l.frame, rings)

@@ -83,10 +83,12 @@ type scan struct {
 	marks  []passing
 }
 
+// usual is how many edges a line seldom meets more of.
+const usual = 8
+
 // newScan readies a walk over edges by low, with room for the usual line.
 func newScan(edges []edge) scan {
-	room := min(len(edges), 8)
-	return scan{edges: edges, active: make([]edge, 0, room), us: make([]float64, 0, room)}
+	return scan{edges: edges, active: make([]edge, 0, min(len(edges), usual))}
 }
 
 // passing is where a line crosses an edge.
