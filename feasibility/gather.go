@@ -137,10 +137,12 @@ func (c *citations) appendTo(list []finding.Source) []finding.Source {
 	return list
 }
 
-// slotOf is where the search for an id begins: its FNV-1a hash (Fowler, Noll and Vo), 16 bits of it.
+// slotOf is where the search for an id begins: the FNV-1a hash (Fowler, Noll and Vo) of its length and its
+// last letters, in which ids differ most, 16 bits of it.
 func slotOf(id string) int {
-	hash := uint32(2166136261)
-	for i := range len(id) {
+	const letters = 8
+	hash := (uint32(2166136261) ^ uint32(len(id))) * 16777619
+	for i := max(0, len(id)-letters); i < len(id); i++ {
 		hash = (hash ^ uint32(id[i])) * 16777619
 	}
 	return int(hash >> 16)

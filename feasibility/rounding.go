@@ -28,6 +28,8 @@ var roundAnswer = roundingOf(reflect.TypeFor[Answer]())
 // are times, entries of the rules table and the like: no figure that was worked out lies behind one.
 func roundingOf(t reflect.Type) rounding {
 	switch {
+	case longLists[t] != nil:
+		return longLists[t]
 	case t == reflect.TypeFor[units.Quantity]():
 		return roundQuantity
 	case t.Kind() == reflect.Float64:

@@ -64,12 +64,9 @@ func dayNumber(t time.Time) int {
 // held finds the first valid holding that satisfies a row; failing that, one that is open; failing
 // that, an expired one.
 func (f *Facts) held(r *row) (valid, expired holding) {
-	if len(r.accepted) == 0 {
-		return holding{}, holding{}
-	}
 	var open holding
 	for _, id := range f.Holds {
-		if !slices.Contains(r.accepted, id) || !r.accepts(id, f.Purpose) {
+		if r.lengths&lengthBit(id) == 0 || !slices.Contains(r.accepted, id) || !r.accepts(id, f.Purpose) {
 			continue
 		}
 		switch h := f.holding(id); {

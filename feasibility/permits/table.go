@@ -31,6 +31,7 @@ type row struct {
 	cites    []int          // places in the sources table
 	after    []int          // places of the rows to have first
 	accepted []string       // ids in holds that satisfy it for some purpose
+	lengths  uint64         // a bit for the length of each, so that other ids need not be compared
 	small    Entry          // what it says on this side of the line
 	large    Entry
 }
@@ -59,6 +60,9 @@ func tableOf(rules []Rule) []row {
 			r.after = append(r.after, places[id])
 		}
 		r.accepted = r.acceptable()
+		for _, id := range r.accepted {
+			r.lengths |= lengthBit(id)
+		}
 		r.small, r.large = r.entry(SmallRegime), r.entry(LargeRegime)
 	}
 	return rows
@@ -74,6 +78,9 @@ func (r *row) entry(regime Regime) Entry {
 		row: r,
 	}
 }
+
+// lengthBit is the bit of the length of an id.
+func lengthBit(id string) uint64 { return 1 << (len(id) % 64) }
 
 // acceptable is the ids in holds that satisfy a row for some purpose.
 func (r *row) acceptable() []string {
