@@ -36,7 +36,8 @@ type row struct {
 	large    Entry
 }
 
-// The tables of every check: built once, never changed, and never handed out.
+// The tables of every check: built once and never changed. Of them checklists share the entries and the
+// sources, to be read.
 var (
 	sourceTable = sources()
 	table       = tableOf(Rules())
