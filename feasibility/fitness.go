@@ -52,6 +52,9 @@ func fitnessSources() []finding.Source {
 	return []finding.Source{sourceWorkRate, sourceOtherMachines, sourceEquipment, sourceFitness}
 }
 
+// fitnessTable is fitnessSources, built once; it never changes.
+var fitnessTable = fitnessSources()
+
 // Own choices.
 const (
 	openCanopy         = 6 * units.Foot // a crop this tall has gaps that a narrow beam looks through
@@ -59,10 +62,13 @@ const (
 	leastShareSpraying = units.Proportion(1.0 / 3)
 )
 
+// usualFitness is about how many findings the fitness has; more only take more memory.
+const usualFitness = 6
+
 // fitness holds the tract against the aircraft's equipment and its day's work. What was not stated is
 // said, never taken as there.
 func (m Mission) fitness(plan tract.Plan, team crew.Result) report {
-	var book finding.Ledger
+	book := finding.Ledger{Findings: make([]finding.Finding, 0, usualFitness)}
 	m.judgeObstacles(&book)
 	m.judgeHeightSensing(&book)
 	if plan.Feasible && plan.Sorties > 1 {
@@ -72,7 +78,7 @@ func (m Mission) fitness(plan tract.Plan, team crew.Result) report {
 		m.judgeDay(plan, team, &book)
 	}
 	return report{findings: book.Findings, assumptions: book.Assumptions,
-		sources: book.Cited([]finding.Source{sourceWorkRate, sourceOtherMachines, sourceEquipment, sourceFitness})}
+		sources: book.Cited(fitnessTable)}
 }
 
 // obstacles says in words what the mission tells of things to fly into; empty where it tells of none.
@@ -176,8 +182,9 @@ func (m Mission) judgeDay(plan tract.Plan, team crew.Result, book *finding.Ledge
 	perDay := units.Area(team.WorkRate.SI() * team.HoursPerDay.SI())
 	f := finding.Finding{
 		Code: CodeWorkRate, Severity: finding.Note, Subject: "/field", Source: sourceWorkRate,
-		Message: fmt.Sprintf("At %s acres an hour this set-up does about %s acres in a day of %s hours, before any weather hold; the tract has %s to spray. Users of such drones report 20 to 40 acres an hour.",
-			three(team.WorkRate.In(units.AcrePerHour)), three(perDay.In(units.Acre)), three(team.HoursPerDay.In(units.Hour)), three(ground.In(units.Acre))),
+		Message: "At " + three(team.WorkRate.In(units.AcrePerHour)) + " acres an hour this set-up does about " + three(perDay.In(units.Acre)) +
+			" acres in a day of " + three(team.HoursPerDay.In(units.Hour)) + " hours, before any weather hold; the tract has " + three(ground.In(units.Acre)) +
+			" to spray. Users of such drones report 20 to 40 acres an hour.",
 	}
 	if perDay > 0 {
 		f.Measured, f.Limit, f.Margin = ground, perDay, perDay-ground

@@ -15,25 +15,28 @@ type report struct {
 	sources     []finding.Source
 }
 
+// daylightSources is the list of the daylight room, made once; nobody changes it.
+var daylightSources = daylight.Sources()
+
 // lightReport cites the daylight sources where the light was worked out.
 func lightReport(light daylight.Light) report {
 	if light.Phase == daylight.Unknown {
 		return report{}
 	}
-	return report{sources: daylight.Sources()}
+	return report{sources: daylightSources}
 }
 
 // gather puts the rooms' reports into the answer: findings gravest first and in the order of the
 // rooms within a severity, assumptions and sources once each, in the order they came up.
 func (a *Answer) gather(reports ...report) {
-	a.makeRoom(reports)
-	cited := citations{answer: a}
+	a.Findings = gravestFirst(a.Findings, reports)
+	a.Assumptions = slices.Grow(a.Assumptions, assumptionsIn(reports))
+	var cited citations
 	for i := range a.Sources {
-		cited.list(a.Sources[i].ID, i)
+		cited.add(&a.Sources[i])
 	}
 	for i := range reports {
 		r := &reports[i]
-		a.Findings = append(a.Findings, r.findings...)
 		for i := range r.assumptions {
 			if !slices.Contains(a.Assumptions, r.assumptions[i]) {
 				a.Assumptions = append(a.Assumptions, r.assumptions[i])
@@ -47,86 +50,99 @@ func (a *Answer) gather(reports ...report) {
 			cited.add(&r.findings[i].Source)
 		}
 	}
-	a.Findings = gravestFirst(a.Findings)
+	a.Sources = cited.appendTo(a.Sources)
 }
 
-// makeRoom makes the lists as long as the reports need them.
-func (a *Answer) makeRoom(reports []report) {
-	var findings, assumptions, sources int
+// gravestFirst sorts the findings that there are and those of reports by severity, in their order within
+// one. A finding is large, so each is moved once.
+func gravestFirst(found []finding.Finding, reports []report) []finding.Finding {
+	count := 0
 	for i := range reports {
-		findings += len(reports[i].findings)
-		assumptions += len(reports[i].assumptions)
-		sources += len(reports[i].sources)
+		count += len(reports[i].findings)
 	}
-	a.Findings = slices.Grow(a.Findings, findings)
-	a.Assumptions = slices.Grow(a.Assumptions, assumptions)
-	a.Sources = slices.Grow(a.Sources, sources+spareSources)
-}
-
-// spareSources is about how many sources are cited beside those that the rooms list; more only take
-// more memory.
-const spareSources = 8
-
-// gravestFirst sorts findings by severity, in their order within one. A finding is large, so each is
-// moved once.
-func gravestFirst(findings []finding.Finding) []finding.Finding {
-	sorted := make([]finding.Finding, 0, len(findings))
+	if count == 0 && found != nil {
+		return found // sorted when they were gathered
+	}
+	sorted := make([]finding.Finding, 0, len(found)+count)
 	for rank := finding.Stop.Rank(); rank <= finding.Note.Rank(); rank++ {
-		for i := range findings {
-			if findings[i].Severity.Rank() == rank {
-				sorted = append(sorted, findings[i])
-			}
+		sorted = appendRanked(sorted, found, rank)
+		for i := range reports {
+			sorted = appendRanked(sorted, reports[i].findings, rank)
 		}
 	}
 	return sorted
 }
 
-// citations lists the sources of an answer, each once, in the order they came up.
-type citations struct {
-	answer *Answer
-	slots  [512]uint16 // places in the list, from 1 on, by the hash of the id; 0 is free
+// appendRanked appends the findings of one rank.
+func appendRanked(to, found []finding.Finding, rank int) []finding.Finding {
+	for i := range found {
+		if found[i].Severity.Rank() == rank {
+			to = append(to, found[i])
+		}
+	}
+	return to
 }
+
+// assumptionsIn counts the assumptions of reports.
+func assumptionsIn(reports []report) int {
+	count := 0
+	for i := range reports {
+		count += len(reports[i].assumptions)
+	}
+	return count
+}
+
+// citations lists sources, each once, in the order they came up. The zero citations is ready.
+type citations struct {
+	near  [usualSources]*finding.Source
+	count int                      // of those
+	slots [4 * usualSources]uint16 // places among them, from 1 on, by the hash of the id; 0 is free
+	far   []*finding.Source        // those that near has no room for, looked through one by one
+}
+
+// usualSources is more sources than most answers cite; each further one costs a little more. Own choice.
+const usualSources = 128
 
 func (c *citations) add(s *finding.Source) {
-	if !s.Cited() || c.listed(s.ID) {
+	if !s.Cited() {
 		return
 	}
-	c.list(s.ID, len(c.answer.Sources))
-	c.answer.Sources = append(c.answer.Sources, *s)
-}
-
-// list marks the source of an id as standing at a place in the list. Past half of the slots it marks no
-// more; listed then looks through the rest of the list.
-func (c *citations) list(id string, at int) {
-	if at >= len(c.slots)/2 {
+	slot := slotOf(s.ID) % len(c.slots)
+	for ; c.slots[slot] != 0; slot = (slot + 1) % len(c.slots) {
+		if c.near[c.slots[slot]-1].ID == s.ID {
+			return
+		}
+	}
+	if c.count < len(c.near) {
+		c.near[c.count] = s
+		c.count++
+		c.slots[slot] = uint16(c.count)
 		return
 	}
-	slot := slotOf(id)
-	for c.slots[slot%len(c.slots)] != 0 {
-		slot++
+	if !slices.ContainsFunc(c.far, func(t *finding.Source) bool { return t.ID == s.ID }) {
+		c.far = append(c.far, s)
 	}
-	c.slots[slot%len(c.slots)] = uint16(at + 1)
 }
 
-// listed reports whether the source of an id is listed.
-func (c *citations) listed(id string) bool {
-	for slot := slotOf(id); ; slot++ {
-		at := int(c.slots[slot%len(c.slots)])
-		if at == 0 {
-			break
-		}
-		if c.answer.Sources[at-1].ID == id {
-			return true
-		}
+// appendTo appends to a list, whose own sources were added first, the others.
+func (c *citations) appendTo(list []finding.Source) []finding.Source {
+	known := len(list)
+	list = slices.Grow(list, max(0, c.count+len(c.far)-known))
+	for _, s := range c.near[min(known, c.count):c.count] {
+		list = append(list, *s)
 	}
-	rest := c.answer.Sources[min(len(c.slots)/2, len(c.answer.Sources)):]
-	return slices.ContainsFunc(rest, func(s finding.Source) bool { return s.ID == id })
+	for _, s := range c.far[max(0, known-c.count):] {
+		list = append(list, *s)
+	}
+	return list
 }
 
-// slotOf is where the search for an id begins: its FNV-1a hash (Fowler, Noll and Vo), 16 bits of it.
+// slotOf is where the search for an id begins: the FNV-1a hash (Fowler, Noll and Vo) of its length and its
+// last letters, in which ids differ most, 16 bits of it.
 func slotOf(id string) int {
-	hash := uint32(2166136261)
-	for i := range len(id) {
+	const letters = 8
+	hash := (uint32(2166136261) ^ uint32(len(id))) * 16777619
+	for i := max(0, len(id)-letters); i < len(id); i++ {
 		hash = (hash ^ uint32(id[i])) * 16777619
 	}
 	return int(hash >> 16)

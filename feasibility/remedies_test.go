@@ -108,7 +108,12 @@ func TestSharedRoomsGiveTheSameAnswer(t *testing.T) {
 		feasibility.Shared(troubled(r), func(k feasibility.Knob, shared, fresh feasibility.Answer) {
 			assert.Equal(t, fresh.Findings, shared.Findings, k)
 			assert.Equal(t, fresh.Elapsed, shared.Elapsed, k)
-			assert.Equal(t, fresh.DriftRisk.Deposit, shared.DriftRisk.Deposit, k)
+			assert.Equal(t, fresh.DriftRisk.Grade, shared.DriftRisk.Grade, k)
+			assert.Equal(t, fresh.DriftRisk.AtNeighbors, shared.DriftRisk.AtNeighbors, k)
+			assert.Equal(t, fresh.DriftRisk.Airborne, shared.DriftRisk.Airborne, k)
+			assert.Equal(t, fresh.DriftRisk.Buffer, shared.DriftRisk.Buffer, k)
+			assert.Equal(t, fresh.RatePressure.Droplet, shared.RatePressure.Droplet, k)
+			assert.Equal(t, fresh.RatePressure.SpeedRange, shared.RatePressure.SpeedRange, k)
 			assert.Equal(t, fresh.Authorizations.Items, shared.Authorizations.Items, k)
 		})
 	}

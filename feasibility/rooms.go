@@ -33,7 +33,8 @@ const everyRoom = papersRoom<<1 - 1
 
 // rooms is a mission on its way through the rooms. Each room is worked out when its result is first
 // asked for, and once. A mission that a change made of another (base) takes over the results of the
-// rooms that the change does not move.
+// rooms that the change does not move. Of a changed mission only the verdict is asked, so what explains a
+// result and decides nothing, such as curves and shares, is not worked out.
 type rooms struct {
 	m     Mission
 	base  *rooms
@@ -86,6 +87,9 @@ func (r *rooms) weight() *takeoff.Result {
 
 func (r *rooms) rate() *spray.Result {
 	return once(r, rateRoom, &r.held, (*rooms).rate, func() spray.Result {
+		if r.base != nil {
+			return spray.Judge(r.m.SpraySystem.System, r.m.sprayJob(*r.weight()))
+		}
 		return spray.Hold(r.m.SpraySystem.System, r.m.sprayJob(*r.weight()))
 	})
 }
@@ -111,7 +115,11 @@ func (r *rooms) ground() *tract.Plan {
 
 func (r *rooms) risk() *drift.Result {
 	return once(r, riskRoom, &r.drifted, (*rooms).risk, func() drift.Result {
-		return drift.Assess(r.m.driftInput(*r.sky(), r.weight(), *r.rate(), r.ground()))
+		in := r.m.driftInput(*r.sky(), r.weight(), *r.rate(), r.ground())
+		if r.base != nil {
+			return drift.Judge(in, false).Result
+		}
+		return drift.Assess(in)
 	})
 }
 

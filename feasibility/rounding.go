@@ -25,9 +25,11 @@ type rounding func(reflect.Value)
 var roundAnswer = roundingOf(reflect.TypeFor[Answer]())
 
 // roundingOf works out the rounding of a type; nil where the type holds no figure. Pointers to structs
-// are times and the like: no figure of the answer lies behind one.
+// are times, entries of the rules table and the like: no figure that was worked out lies behind one.
 func roundingOf(t reflect.Type) rounding {
 	switch {
+	case longLists[t] != nil:
+		return longLists[t]
 	case t == reflect.TypeFor[units.Quantity]():
 		return roundQuantity
 	case t.Kind() == reflect.Float64:
@@ -98,11 +100,12 @@ func roundBehind(v reflect.Value) {
 
 // roundQuantity holds a rounded quantity instead.
 func roundQuantity(v reflect.Value) {
+	if v.IsNil() { // as most are
+		return
+	}
 	if held, ok := v.Addr().Interface().(*units.Quantity); ok {
 		*held = units.Rounded(*held, significantDigits)
 	}
 }
 
-func significant(x float64) float64 {
-	return float64(units.Significant(units.Proportion(x), significantDigits))
-}
+func significant(x float64) float64 { return units.Significant(x, significantDigits) }

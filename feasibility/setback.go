@@ -73,5 +73,7 @@ func (a *Answer) setBack(m Mission) {
 				c.Buffer.In(units.Foot), c.Kind, c.Distance.In(units.Foot), c.Width().In(units.Foot), three(strip.Area.In(units.Acre)), math.Round(100*share), then),
 		})
 	}
-	a.gather(said)
+	if len(said.findings) > 0 {
+		a.gather(said)
+	}
 }

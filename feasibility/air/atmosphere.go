@@ -87,7 +87,7 @@ func (n *notes) stationPressure(o Observation) units.AbsolutePressure {
 		pressure := StandardPressure(*o.Elevation)
 		n.assume(finding.Assumption{
 			Subject: "/weather/pressure",
-			Assumed: fmt.Sprintf("the pressure that is usual %s above the sea, %s", feet(*o.Elevation), psi(pressure)),
+			Assumed: "the pressure that is usual " + feet(*o.Elevation) + " above the sea, " + psi(pressure),
 			Settle:  "send the station pressure, read at the field and not corrected to sea level",
 			Source:  standardAtmosphere,
 		})

@@ -136,7 +136,7 @@ func (s *State) inferredInversion(o Observation) verdict {
 		return presumed(fmt.Sprintf("it is between 2 hours before sunset and 1 hour after sunrise, with a wind of only %s and %s of the sky covered",
 			mph(o.WindSpeed), percent(*o.CloudCover)), inversionHours)
 	default:
-		return verdict{state: InversionAbsent, basis: fmt.Sprintf("inferred: hour, sky and wind are not those of an inversion (class %s)", s.Stability)}
+		return verdict{state: InversionAbsent, basis: "inferred: hour, sky and wind are not those of an inversion (class " + string(s.Stability) + ")"}
 	}
 }
 

@@ -16,7 +16,7 @@ type report struct {
 
 // onto writes the report into a result, the sources in the room's order.
 func (r *report) onto(out Result) Result {
-	out.Findings, out.Assumptions, out.Sources = r.Findings, r.Assumptions, r.Cited(sources())
+	out.Findings, out.Assumptions, out.Sources = r.Findings, r.Assumptions, r.Cited(sourcesTable)
 	return out
 }
 

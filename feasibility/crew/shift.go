@@ -76,10 +76,16 @@ func (s shift) fly(y *yard, aircraft, sets int, early bool) (end float64) {
 	flown := min(s.sorties, mostFlown)
 	packs, plugs, landed := y.ready(sets, min(max(1, s.chargers), max(1, sets)), aircraft)
 	place := 0.0 // when the loading place is free
+	a, onSet := -1, 0
 	for j := range flown {
-		a := j % aircraft
+		if a++; a == aircraft { // the next round, on the same battery sets or on fresh ones
+			a = 0
+			if onSet++; onSet == s.perBattery {
+				onSet = 0
+			}
+		}
 		start, busy := max(place, landed[a]), s.refill
-		if j/aircraft%s.perBattery == 0 {
+		if onSet == 0 {
 			busy = s.reload
 			switch {
 			case sets == 0:

@@ -56,6 +56,9 @@ var (
 	}
 )
 
+// sourcesTable is Sources, built once; it never changes.
+var sourcesTable = sources()
+
 // sources lists the room's sources in the order they are reported.
 func sources() []finding.Source {
 	return []finding.Source{

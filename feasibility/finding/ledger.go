@@ -9,11 +9,14 @@ type Ledger struct {
 	Assumptions []Assumption
 
 	used []string // source ids, each once; they are few
-	room [usual]string
+	room [usualSources]string
 }
 
-// usual is how much a room usually has to say; room for it is made at once.
-const usual = 8
+// How much a room usually has to say; memory for it is asked for at once.
+const (
+	usual        = 4 // findings, and assumptions
+	usualSources = 8
+)
 
 // Find adds a finding and cites its source.
 func (l *Ledger) Find(f Finding) {

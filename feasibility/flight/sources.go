@@ -41,6 +41,9 @@ var (
 	}
 )
 
+// sourcesTable is Sources, built once; it never changes.
+var sourcesTable = sources()
+
 // sources lists every source of the room in the order they are reported.
 func sources() []finding.Source {
 	return []finding.Source{momentumTheory, powerTerms, standardAir, declaredMachines, batteryPractice, ownChoice}
@@ -49,9 +52,8 @@ func sources() []finding.Source {
 // sourcesOf lists the sources a model stands on, each once, in the room's order. The theory always
 // counts.
 func sourcesOf(m Model) []finding.Source {
-	known := sources()
-	list := make([]finding.Source, 0, len(known))
-	for _, source := range known {
+	list := make([]finding.Source, 0, len(sourcesTable))
+	for _, source := range sourcesTable {
 		if source == momentumTheory || source == powerTerms || m.cites(source) {
 			list = append(list, source)
 		}

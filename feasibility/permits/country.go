@@ -84,10 +84,10 @@ func nationalItems(place, citation string, held int) []Item {
 		because += "; what you hold is sent by ids of that table and counts for nothing here"
 	}
 	ask := func(id, title string, group Group, demands, whom, evidence string) Item {
-		return Item{
-			ID: id, Title: title, Status: Unknown, Kind: Permit, Group: group, Because: because, Demands: demands,
+		return Item{Status: Unknown, Because: because, Entry: &Entry{
+			ID: id, Title: title, Kind: Permit, Group: group, Demands: demands,
 			Citation: citation, HowToGet: "ask " + whom, Evidence: evidence, Grade: GradeMemory,
-		}
+		}}
 	}
 	const aviation, pesticides = "the country's aviation authority", "the country's pesticide authority"
 	return []Item{
@@ -103,11 +103,11 @@ func nationalItems(place, citation string, held int) []Item {
 // weightLineItem places a takeoff weight at a country's line. It stays unknown, because being on
 // the light side clears nothing.
 func weightLineItem(line WeightLine, w units.Mass) Item {
-	item := Item{
-		ID: "weight-line", Title: "Weight line of " + line.Place, Status: Unknown, Kind: Limit, Group: GroupWeight,
+	item := Item{Status: Unknown, Missing: []string{"/operation/country"}, Entry: &Entry{
+		ID: "weight-line", Title: "Weight line of " + line.Place, Kind: Limit, Group: GroupWeight,
 		Citation: line.Citation, Grade: line.Grade, Demands: line.Note,
-		HowToGet: "ask the country's aviation authority", Evidence: "weight sheet", Missing: []string{"/operation/country"},
-	}
+		HowToGet: "ask the country's aviation authority", Evidence: "weight sheet",
+	}}
 	if line.Grade == GradeMemory {
 		item.Citation += " (from memory)"
 	}

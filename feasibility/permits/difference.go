@@ -1,10 +1,6 @@
 package permits
 
-import (
-	"slices"
-
-	"tractcheck/feasibility/units"
-)
+import "tractcheck/feasibility/units"
 
 // Difference is a row that stands differently in two checklists.
 type Difference struct {
@@ -39,9 +35,10 @@ func Differences(from, to Checklist) []Difference {
 // the rows that the weight can change. f must not have an OtherSide.
 func Across(here Checklist, f Facts, weight units.Mass) []Difference {
 	f.TakeoffWeight, f.Small = weight, !f.Small
-	there, statuses := lookWith(f, &scribe{size: shortPage}), statusesByRow(here.Items)
-	changed := make([]Difference, 0, mostAcross)
-	ranks := make([]placed, 0, mostAcross)
+	there := lookWith(f, &scribe{size: shortPage})
+	var room [usualRows]Status
+	statuses := statusesByRow(here.Items, sized(room[:], len(table)))
+	changed, shown := make([]Difference, 0, mostAcross), make([]stage, 0, mostAcross)
 	for i := range table {
 		r := &table[i]
 		if r.Regimes == BothRegimes && !r.weighs || r.Kind == Notice {
@@ -51,20 +48,18 @@ func Across(here Checklist, f Facts, weight units.Mass) []Difference {
 		if there.item(r, &item); item.Status == statuses[i] {
 			continue
 		}
-		ranks = append(ranks, placed{from: len(changed), group: item.Group, rank: item.Status.rank()})
+		shown = append(shown, stageOf(item.Group, item.Status))
 		changed = append(changed, Difference{ID: item.ID, Title: item.Title, Kind: item.Kind, From: statuses[i], To: item.Status, Because: item.Because})
 	}
-	slices.SortStableFunc(ranks, inReadingOrder)
-	permute(changed, ranks)
+	sortByStage(changed, shown)
 	return changed
 }
 
 // mostAcross is about how many rows differ across the line; more only take more memory.
-const mostAcross = 24
+const mostAcross = 16
 
-// statusesByRow is the statuses of a checklist in the order of the table.
-func statusesByRow(items []Item) []Status {
-	statuses := make([]Status, len(table))
+// statusesByRow fills in the statuses of a checklist in the order of the table.
+func statusesByRow(items []Item, statuses []Status) []Status {
 	for i := range items {
 		if r := items[i].row; r != nil {
 			statuses[r.at] = items[i].Status

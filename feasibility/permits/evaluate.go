@@ -1,10 +1,5 @@
 package permits
 
-import (
-	"cmp"
-	"slices"
-)
-
 // items evaluates every row and sorts: by group, within a group prohibited, needed, unknown, held,
 // not needed, and within those in the order of the table.
 func (v *view) items() []Item {
@@ -21,48 +16,19 @@ func (v *view) items() []Item {
 
 // arrange sorts items and lists the dependencies that this mission asks for.
 func arrange(items []Item) {
-	ranks := make([]placed, len(items))
+	var room [usualRows]stage
+	stages := sized(room[:], len(items))
 	for i := range items {
-		ranks[i] = placed{from: i, group: items[i].Group, rank: items[i].Status.rank()}
+		stages[i] = stageOf(items[i].Group, items[i].Status)
 	}
-	slices.SortStableFunc(ranks, inReadingOrder)
-	permute(items, ranks)
+	sortByStage(items, stages)
 	askedDependencies(items)
-}
-
-// placed is where an item stood before it was sorted, and what it is sorted by.
-type placed struct {
-	from  int
-	group Group
-	rank  int
-}
-
-// inReadingOrder compares by group, and within a group by status.
-func inReadingOrder(a, b placed) int {
-	return cmp.Or(cmp.Compare(a.group, b.group), cmp.Compare(a.rank, b.rank))
-}
-
-// permute puts items in their new order, each moved once: an item is large, so they are not sorted
-// themselves.
-func permute[T any](items []T, order []placed) {
-	for start := range order {
-		if order[start].from < 0 {
-			continue
-		}
-		first, to := items[start], start
-		for from := order[to].from; from != start; from = order[to].from {
-			items[to] = items[from]
-			order[to].from = -1
-			to = from
-		}
-		items[to] = first
-		order[to].from = -1
-	}
 }
 
 // askedDependencies lists of each item's dependencies those that this mission asks for.
 func askedDependencies(items []Item) {
-	asked := make([]bool, len(table))
+	var room [usualRows]bool
+	asked := sized(room[:], len(table))
 	count := 0
 	for i := range items {
 		if r := items[i].row; r != nil {
@@ -88,11 +54,12 @@ func askedDependencies(items []Item) {
 	}
 }
 
-// item evaluates one row and reports whether it is shown. A notice is shown only where it fits.
+// item evaluates one row into an empty item and reports whether it is shown. A notice is shown only where it
+// fits.
 func (v *view) item(r *row, item *Item) bool {
-	*item = r.small
+	item.Entry = &r.small
 	if v.regime == LargeRegime {
-		*item = r.large
+		item.Entry = &r.large
 	}
 	if !r.binds(v.regime) {
 		item.Status, item.Because = NotNeeded, r.regimeReason()
@@ -125,8 +92,8 @@ func (v *view) bind(r *row, j *Judgment, item *Item) {
 		item.Status = Prohibited
 		return
 	}
-	valid, expired := v.held(&r.Rule)
-	if valid != nil && !j.beyond {
+	valid, expired := v.held(r)
+	if valid.some() && !j.beyond {
 		v.hold(item, valid)
 		return
 	}
@@ -134,7 +101,7 @@ func (v *view) bind(r *row, j *Judgment, item *Item) {
 	switch {
 	case r.Kind == Limit && r.Relief == ReliefNone:
 		item.Status = Prohibited
-	case expired != nil:
+	case expired.some():
 		item.Because = v.say(item.Because, "; ", v.lapsed(expired))
 		item.subject = expiriesPointer
 	case r.has != nil:
@@ -143,9 +110,10 @@ func (v *view) bind(r *row, j *Judgment, item *Item) {
 }
 
 // hold marks an item as held, or as unknown where nobody can tell whether the holding is valid.
-func (v *view) hold(i *Item, h *holding) {
+func (v *view) hold(i *Item, h holding) {
 	i.Status, i.Expires = Held, h.expiry
-	i.Because = v.say(i.Because, "; ", v.note(h, i.Validity != ""))
+	note := v.note(h, i.Validity != "")
+	i.Because = v.say(i.Because, "; ", note.held, note.id, note.through, note.day, note.open)
 	if h.open() {
 		i.Status, i.Missing = Unknown, []string{datePointer}
 	}
@@ -181,17 +149,19 @@ const notStated = "not stated: "
 // that a holding settles.
 func (v *view) wait(r *row, j *Judgment, item *Item) {
 	item.Status = Unknown
-	valid, expired := v.held(&r.Rule)
-	if valid != nil && r.heldSettles {
+	valid, expired := v.held(r)
+	if valid.some() && r.heldSettles {
 		item.Because = "conditions of the grant"
 		v.hold(item, valid)
 		return
 	}
 	item.Missing = v.listed(&j.Pointers)
 	switch {
-	case valid != nil:
-		item.Because = v.say(notStated, j.Because, "; ", v.note(valid, false), ", which counts once the rest is known")
-	case expired != nil:
+	case valid.some():
+		note := v.note(valid, false)
+		item.Because = v.say(notStated, j.Because, "; ", note.held, note.id, note.through, note.day, note.open,
+			", which counts once the rest is known")
+	case expired.some():
 		item.Because = v.say(notStated, j.Because, "; ", v.lapsed(expired))
 	default:
 		item.Because = v.say(notStated, j.Because)

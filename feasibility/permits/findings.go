@@ -32,7 +32,7 @@ func (v *view) findings(items []Item) []finding.Finding {
 			count++
 		}
 	}
-	found := make([]finding.Finding, 0, count+len(v.Holds)+len(v.Expiries))
+	found := make([]finding.Finding, 0, count)
 	found = v.rowFindings(found, items)
 	found = v.sideFinding(found, items)
 	found = append(found, v.dutyFinding(items))
@@ -93,8 +93,9 @@ func (i *Item) pointer() string {
 
 // message says what is wrong, why, and what to do.
 func (v *view) message(i *Item) string {
-	opening := v.say(i.Title, ": ", i.verdict(), ". Why: ", i.Because, ". To do: ")
-	return v.say(opening, v.advice(i), " (", i.Citation, ")")
+	do := i.advice()
+	return v.say(i.Title, ": ", i.verdict(), ". Why: ", i.Because, ". To do: ",
+		do[0], do[1], do[2], do[3], do[4], " (", i.Citation, ")")
 }
 
 // verdict is the status in plain words.
@@ -115,17 +116,17 @@ func (i *Item) verdict() string {
 	}
 }
 
-// advice is what to do, with the official time it takes.
-func (v *view) advice(i *Item) string {
+// advice is what to do, with the official time it takes, in parts.
+func (i *Item) advice() [5]string {
 	switch {
 	case i.Status == Unknown && i.Kind == OnLabel:
-		return "read the label and send what is missing."
+		return [5]string{"read the label and send what is missing."}
 	case i.Status == Unknown:
-		return v.say("find out and send what is missing; if it applies, ", unended(i.HowToGet), ".")
+		return [5]string{"find out and send what is missing; if it applies, ", unended(i.HowToGet), "."}
 	case i.LeadTime != "" && (i.Kind == Permit || i.Waiver != ""):
-		return v.say(unended(i.HowToGet), ". Time: ", unended(i.LeadTime), ".")
+		return [5]string{unended(i.HowToGet), ". Time: ", unended(i.LeadTime), "."}
 	default:
-		return v.say(unended(i.HowToGet), ".")
+		return [5]string{unended(i.HowToGet), "."}
 	}
 }
 

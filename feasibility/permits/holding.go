@@ -7,7 +7,8 @@ import (
 	"time"
 )
 
-// holding is one id of the caller's holds, with its expiry checked against the mission's date.
+// holding is one id of the caller's holds, with its expiry checked against the mission's date. The zero
+// holding is none.
 type holding struct {
 	id      string
 	expiry  *time.Time // last valid day; nil where not stated
@@ -17,20 +18,19 @@ type holding struct {
 
 // open reports whether nobody can tell if the holding is valid on the job: it runs out, and the
 // mission has no date.
-func (h *holding) open() bool { return h.expiry != nil && !h.checked }
+func (h holding) open() bool { return h.expiry != nil && !h.checked }
 
-// holdings reads the holds and their expiries. A holding without an expiry counts as valid, and
+// some reports whether there is a holding.
+func (h holding) some() bool { return h.id != "" }
+
+// holding reads an id of the holds and its expiry. A holding without an expiry counts as valid, and
 // that is said; one whose expiry cannot be checked, because the mission has no date, is open.
-func holdings(f Facts) []holding {
-	held := make([]holding, 0, len(f.Holds))
-	for _, id := range f.Holds {
-		h := holding{id: id, checked: f.At != nil, expiry: earliest(f.Expiries, id)}
-		if h.expiry != nil && f.At != nil {
-			h.expired = dayNumber(*f.At) > dayNumber(*h.expiry)
-		}
-		held = append(held, h)
+func (f *Facts) holding(id string) holding {
+	h := holding{id: id, checked: f.At != nil, expiry: earliest(f.Expiries, id)}
+	if h.expiry != nil && f.At != nil {
+		h.expired = dayNumber(*f.At) > dayNumber(*h.expiry)
 	}
-	return held
+	return h
 }
 
 // dates reports whether the expiry is that of an id in holds: the id itself, or the row that a
@@ -43,7 +43,8 @@ func (e Expiry) dates(id string) bool {
 // earliest finds the earliest expiry stated for an id.
 func earliest(expiries []Expiry, id string) *time.Time {
 	var found *time.Time
-	for _, e := range expiries {
+	for i := range expiries {
+		e := &expiries[i]
 		if !e.dates(id) {
 			continue
 		}
@@ -62,46 +63,51 @@ func dayNumber(t time.Time) int {
 
 // held finds the first valid holding that satisfies a row; failing that, one that is open; failing
 // that, an expired one.
-func (v *view) held(r *Rule) (valid, expired *holding) {
-	var open *holding
-	for i := range v.holdings {
-		h := &v.holdings[i]
-		switch {
-		case !r.accepts(h.id, v.Purpose):
+func (f *Facts) held(r *row) (valid, expired holding) {
+	var open holding
+	for _, id := range f.Holds {
+		if r.lengths&lengthBit(id) == 0 || !slices.Contains(r.accepted, id) || !r.accepts(id, f.Purpose) {
+			continue
+		}
+		switch h := f.holding(id); {
 		case h.expired:
 			expired = cmp.Or(expired, h)
 		case h.open():
 			open = cmp.Or(open, h)
 		default:
-			return h, nil
+			return h, holding{}
 		}
 	}
-	if open != nil {
-		return open, nil
+	if open.some() {
+		return open, holding{}
 	}
-	return nil, expired
+	return holding{}, expired
 }
 
 // holds reports whether an id is held and not expired.
-func (v *view) holds(id string) bool {
-	return slices.ContainsFunc(v.holdings, func(h holding) bool { return h.id == id && !h.expired })
+func (f *Facts) holds(id string) bool {
+	return slices.Contains(f.Holds, id) && !f.holding(id).expired
 }
 
+// note is the parts of a phrase: what is held, and how sure that is.
+type note struct{ held, id, through, day, open string }
+
 // note says what is held and how sure that is.
-func (v *view) note(h *holding, expires bool) string {
+func (v *view) note(h holding, expires bool) note {
+	said := note{held: "you hold ", id: h.id}
+	if h.expiry != nil {
+		said.through, said.day = ", valid through ", v.day(*h.expiry)
+	}
 	switch {
 	case h.open():
-		return v.say("you hold ", h.id, ", valid through ", v.day(*h.expiry), "; not stated: the day of the job, so it cannot be checked")
-	case h.expiry != nil:
-		return v.say("you hold ", h.id, ", valid through ", v.day(*h.expiry))
-	case expires:
-		return v.say("you hold ", h.id, "; no expiry date was sent, so check that it is still valid")
-	default:
-		return v.say("you hold ", h.id)
+		said.open = "; not stated: the day of the job, so it cannot be checked"
+	case h.expiry == nil && expires:
+		said.open = "; no expiry date was sent, so check that it is still valid"
 	}
+	return said
 }
 
 // lapsed says that a holding has expired.
-func (v *view) lapsed(h *holding) string {
+func (v *view) lapsed(h holding) string {
 	return v.say(h.id, " expired on ", v.day(*h.expiry))
 }

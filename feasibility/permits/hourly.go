@@ -135,7 +135,7 @@ func (h *Hourly) At(f Facts) (Checklist, []HourFinding) {
 	v, moved := &h.view, facetOf(f)
 	*v = *s.shared
 	v.Facts = f
-	v.judged = [sharedConditions]bool{} // some read the hour
+	*v.shared = judged{} // some read the hour
 	var found []HourFinding
 	for i, r := range h.rows {
 		row := &s.last[i]
@@ -205,8 +205,8 @@ func (h *Hourly) standing(f Facts) *standing {
 // holdings have run out, whether the date is known, and the takeoff weight on both sides of the line.
 func keyOf(f Facts) string {
 	var key strings.Builder
-	for _, held := range holdings(f) {
-		key.WriteString(strconv.FormatBool(held.expired))
+	for _, id := range f.Holds {
+		key.WriteString(strconv.FormatBool(f.holding(id).expired))
 	}
 	key.WriteString(strconv.FormatBool(f.At != nil))
 	for _, weight := range []*units.Mass{&f.TakeoffWeight, f.OtherSide} {

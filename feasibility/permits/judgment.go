@@ -1,6 +1,7 @@
 package permits
 
 import (
+	"slices"
 	"strings"
 
 	"tractcheck/feasibility/units"
@@ -86,36 +87,55 @@ func (s *scribe) combine(decisive, neutral Truth, parts []Judgment) Judgment {
 // gather joins the parts whose truth is the one reached, each reason and pointer once.
 func (s *scribe) gather(truth Truth, parts []Judgment) Judgment {
 	whole, joined := Judgment{Truth: truth}, false
+	var room [2*usualReasons - 1]string
+	said := room[:0]
 	for i := range parts {
 		part := &parts[i]
 		if part.Truth != truth {
 			continue
 		}
+		said = withReasons(said, part.Because)
 		if !joined {
 			whole, joined = *part, true
 			continue
 		}
-		whole.Because = s.withReasons(whole.Because, part.Because)
 		whole.Pointers.addAll(&part.Pointers)
 		if whole.Limit == nil && part.Limit != nil {
 			whole.Measured, whole.Limit, whole.Margin = part.Measured, part.Limit, part.Margin
 		}
 		whole.beyond = whole.beyond || part.beyond
 	}
+	whole.Because = s.joined(said)
 	return whole
 }
 
-// withReasons adds the reasons that are not said yet; reasons stand between semicolons.
-func (s *scribe) withReasons(said, more string) string {
-	if said == "" {
-		return more
+// usualReasons is about how many reasons are joined; more only take more memory.
+const usualReasons = 8
+
+// withReasons adds to the parts of a text the reasons that it does not say yet; reasons stand between
+// semicolons.
+func withReasons(said []string, more string) []string {
+	if len(said) == 0 && more != "" {
+		return append(said, more)
 	}
 	for reason := range strings.SplitSeq(more, "; ") {
-		if reason != "" && !says(said, reason) {
-			said = s.say(said, "; ", reason)
+		if reason != "" && !slices.ContainsFunc(said, func(part string) bool { return says(part, reason) }) {
+			said = append(said, "; ", reason)
 		}
 	}
 	return said
+}
+
+// joined is the text of parts; one part is a text already.
+func (s *scribe) joined(parts []string) string {
+	switch len(parts) {
+	case 0:
+		return ""
+	case 1:
+		return parts[0]
+	default:
+		return s.say(parts...)
+	}
 }
 
 // says reports whether a reason is among those said.

@@ -22,13 +22,16 @@ type LeadChain struct {
 // order of the table is enough. Of equal times the chain with more steps wins, then the first; steps
 // without a figure of their own are part of it.
 func longestLead(items []Item) LeadChain {
-	needed := make([]*Item, len(table))
+	var (
+		itemRoom [usualRows]*Item
+		stepRoom [usualRows]step
+	)
+	needed, steps := sized(itemRoom[:], len(table)), sized(stepRoom[:], len(table))
 	for i := range items {
 		if item := &items[i]; item.row != nil && item.Status == NeededNow && item.Kind != Duty {
 			needed[item.row.at] = item
 		}
 	}
-	steps := make([]step, len(table))
 	last := longestChain(needed, steps, func(i *Item) units.Duration { return i.Lead })
 	if last < 0 || steps[last].lead == 0 {
 		return LeadChain{}

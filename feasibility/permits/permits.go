@@ -48,12 +48,10 @@ func (s Status) rank() int {
 	}
 }
 
-// Item is one row of the table, evaluated on a mission.
-type Item struct {
+// Entry is what a row of the table says in one regime, whatever the mission.
+type Entry struct {
 	ID       string
 	Title    string
-	Status   Status
-	Because  string // the facts that decide, in plain words
 	Citation string // for this regime; marked where it is from memory
 	HowToGet string
 	Evidence string
@@ -67,15 +65,25 @@ type Item struct {
 	Lead      units.Duration // official lead time; zero where none was read
 	QuickPath string         // a way that takes next to no time where it is open, in place of Lead
 	Waiver    string         // the id to send in holds for a waiver, clause or permission; empty where none can lift it
-	Missing   []string       // JSON pointers of the facts that would settle an unknown
-	DependsOn []string       // ids of items of this checklist to have first; those not needed are left out
-	Expires   *time.Time     // last valid day of what is held, where stated
+
+	row *row // of the table; nil where the rules are another country's
+}
+
+// Item is one row of the table, evaluated on a mission. The entry is the table's own, which all
+// checklists share: it is there to be read.
+type Item struct {
+	*Entry
+
+	Status    Status
+	Because   string     // the facts that decide, in plain words
+	Missing   []string   // JSON pointers of the facts that would settle an unknown
+	DependsOn []string   // ids of items of this checklist to have first; those not needed are left out
+	Expires   *time.Time // last valid day of what is held, where stated
 
 	// Measured, Limit and Margin are set where the row compares a quantity with a limit; Margin is
 	// positive on the safe side.
 	Measured, Limit, Margin units.Quantity
 
-	row     *row   // of the table; nil where the rules are another country's
 	subject string // the fact a breach turns on
 	open    bool   // unknown only because the side of the 55 lb line is
 }

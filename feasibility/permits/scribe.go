@@ -20,7 +20,7 @@ type scribe struct {
 
 // pageSize holds a good part of the texts of a check, shortPage a few of them. Own choices.
 const (
-	pageSize  = 8 << 10
+	pageSize  = 4 << 10
 	shortPage = 1 << 10
 )
 

@@ -19,10 +19,19 @@ const (
 	sharedConditions // how many there are
 )
 
-// once judges a shared condition the first time it is asked for.
+// judged keeps the shared conditions that were judged.
+type judged struct {
+	is   [sharedConditions]bool
+	what [sharedConditions]Judgment
+}
+
+// once judges a shared condition the first time it is asked for, or every time where none is kept.
 func (v *view) once(c sharedCondition, judge func(*view) Judgment) Judgment {
-	if !v.judged[c] {
-		v.shared[c], v.judged[c] = judge(v), true
+	if v.shared == nil {
+		return judge(v)
 	}
-	return v.shared[c]
+	if !v.shared.is[c] {
+		v.shared.what[c], v.shared.is[c] = judge(v), true
+	}
+	return v.shared.what[c]
 }

@@ -54,7 +54,9 @@ func (v *view) unweighed() string {
 func (v *view) otherView() *view {
 	f := v.Facts
 	f.TakeoffWeight, f.Small, f.OtherSide = *v.OtherSide, v.regime == LargeRegime, nil
-	return lookWith(f, v.scribe)
+	there := lookWith(f, v.scribe)
+	there.shared = &judged{}
+	return there
 }
 
 // sideFinding sums up what is unknown only because the side is, in one finding.

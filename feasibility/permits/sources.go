@@ -105,30 +105,60 @@ func find(among []finding.Source, id string) finding.Source {
 	return finding.Source{}
 }
 
-// usedSources lists the sources of the rows shown, each once, in the order of the sources table.
+// usedSources lists the sources of the rows shown, each once, in the order of the sources table. Every row
+// but a notice is shown whatever the mission, so the list is mostly the one made once.
 func usedSources(items []Item) []finding.Source {
-	used, count := make([]bool, len(sourceTable)), 0
+	used := ruleCites
+	more := false
 	for i := range items {
-		if items[i].row == nil {
-			continue
-		}
-		for _, at := range items[i].row.cites {
-			used[at] = true
-		}
-	}
-	used[ownDesign] = true
-	for _, u := range used {
-		if u {
-			count++
+		if r := items[i].row; r != nil && r.Kind == Notice {
+			for _, at := range r.cites {
+				more = more || !used[at]
+				used[at] = true
+			}
 		}
 	}
-	list := make([]finding.Source, 0, count)
-	for i, u := range used {
-		if u {
+	if !more {
+		return ruleSources
+	}
+	return used.list()
+}
+
+// cites marks places in the sources table.
+type cites [mostSources]bool
+
+// mostSources is room for the sources table.
+const mostSources = 64
+
+// list is the sources marked.
+func (c *cites) list() []finding.Source {
+	var list []finding.Source
+	for i := range sourceTable {
+		if c[i] {
 			list = append(list, sourceTable[i])
 		}
 	}
-	return list
+	return slices.Clip(list)
+}
+
+// What every checklist cites: made once, never changed.
+var (
+	ruleCites   = citesOf(table)
+	ruleSources = ruleCites.list()
+)
+
+// citesOf marks the sources of the rows that every checklist shows, and that of the choices of this table.
+func citesOf(rows []row) cites {
+	var c cites
+	for i := range rows {
+		if rows[i].Kind != Notice {
+			for _, at := range rows[i].cites {
+				c[at] = true
+			}
+		}
+	}
+	c[ownDesign] = true
+	return c
 }
 
 // ownDesign is the place of the source that names the choices of this table.

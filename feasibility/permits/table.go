@@ -25,16 +25,19 @@ func Rules() []Rule {
 // row is a rule as a check uses it, with everything about it that no mission changes worked out.
 type row struct {
 	Rule
-	at     int            // its place in the table
-	code   finding.Code   // of its finding
-	source finding.Source // of its finding
-	cites  []int          // places in the sources table
-	after  []int          // places of the rows to have first
-	small  Item           // what it is on this side of the line, before its status is known
-	large  Item
+	at       int            // its place in the table
+	code     finding.Code   // of its finding
+	source   finding.Source // of its finding
+	cites    []int          // places in the sources table
+	after    []int          // places of the rows to have first
+	accepted []string       // ids in holds that satisfy it for some purpose
+	lengths  uint64         // a bit for the length of each, so that other ids need not be compared
+	small    Entry          // what it says on this side of the line
+	large    Entry
 }
 
-// The tables of every check: built once, never changed, and never handed out.
+// The tables of every check: built once and never changed. Of them checklists share the entries and the
+// sources, to be read.
 var (
 	sourceTable = sources()
 	table       = tableOf(Rules())
@@ -57,15 +60,19 @@ func tableOf(rules []Rule) []row {
 		for _, id := range r.DependsOn {
 			r.after = append(r.after, places[id])
 		}
-		r.small, r.large = r.blank(SmallRegime), r.blank(LargeRegime)
+		r.accepted = r.acceptable()
+		for _, id := range r.accepted {
+			r.lengths |= lengthBit(id)
+		}
+		r.small, r.large = r.entry(SmallRegime), r.entry(LargeRegime)
 	}
 	return rows
 }
 
-// blank is the item of a row before its status is known.
-func (r *row) blank(regime Regime) Item {
+// entry is what a row says in a regime.
+func (r *row) entry(regime Regime) Entry {
 	leadTime, lead := r.lead(regime)
-	return Item{
+	return Entry{
 		ID: r.ID, Title: r.Title, Citation: r.cited(regime), HowToGet: r.howToGet(regime),
 		Evidence: r.Evidence, LeadTime: leadTime, Kind: r.Kind, Group: r.Group, Grade: r.Grade,
 		Demands: r.Demands, Validity: r.Validity, Lead: lead, QuickPath: r.QuickPath, Waiver: r.Waiver(),
@@ -73,19 +80,24 @@ func (r *row) blank(regime Regime) Item {
 	}
 }
 
+// lengthBit is the bit of the length of an id.
+func lengthBit(id string) uint64 { return 1 << (len(id) % 64) }
+
+// acceptable is the ids in holds that satisfy a row for some purpose.
+func (r *row) acceptable() []string {
+	ids := []string{r.ID, "waiver:" + r.ID}
+	for _, e := range r.HeldBy {
+		ids = append(ids, e.ID)
+	}
+	return slices.DeleteFunc(ids, func(id string) bool { return !r.acceptsEver(id) })
+}
+
 // acceptedIDs is every id in holds that satisfies some row for some purpose.
 func acceptedIDs(rows []row) map[string]bool {
 	accepted := make(map[string]bool)
 	for i := range rows {
-		r := &rows[i]
-		ids := []string{r.ID, "waiver:" + r.ID}
-		for _, e := range r.HeldBy {
-			ids = append(ids, e.ID)
-		}
-		for _, id := range ids {
-			if r.acceptsEver(id) {
-				accepted[id] = true
-			}
+		for _, id := range rows[i].accepted {
+			accepted[id] = true
 		}
 	}
 	return accepted

@@ -19,9 +19,7 @@ type view struct {
 	regime   Regime
 	poison   Judgment // the tank holds an economic poison
 	agri     Judgment // the flight is an agricultural aircraft operation, 14 CFR 137.3
-	holdings []holding
-	shared   [sharedConditions]Judgment // the conditions that several rows ask, once judged
-	judged   [sharedConditions]bool
+	shared   *judged  // nil where few rows are asked
 	pointers []string // room for the lists of facts that are missing
 }
 
@@ -38,14 +36,19 @@ func (v *view) listed(p *Pointers) []string {
 	return v.pointers[start:len(v.pointers):len(v.pointers)]
 }
 
-// missingRoom holds the missing facts of a usual check. Own choice.
-const missingRoom = 48
+// missingRoom holds a good part of the missing facts of a usual check. Own choice.
+const missingRoom = 24
 
-// look resolves the shared facts.
-func look(f Facts) *view { return lookWith(f, &scribe{}) }
+// look resolves the shared facts, for a check of the whole table.
+func look(f Facts) *view {
+	v := lookWith(f, &scribe{})
+	v.shared = &judged{}
+	return v
+}
 
+// lookWith resolves the shared facts, for a few rows.
 func lookWith(f Facts, texts *scribe) *view {
-	v := &view{Facts: f, scribe: texts, regime: LargeRegime, holdings: holdings(f)}
+	v := &view{Facts: f, scribe: texts, regime: LargeRegime}
 	if f.Small {
 		v.regime = SmallRegime
 	}
@@ -99,10 +102,10 @@ func (v *view) judgeAgri() Judgment {
 		return missing("what leaves the tank", "/operation/dispenses")
 	}
 	because := words(string(substance))
-	if substance == EconomicPoison {
-		because = "a pesticide (economic poison)"
-	}
 	switch substance {
+	case EconomicPoison:
+		return fact(true, "/operation/dispenses",
+			"dispensing a pesticide (economic poison) is an agricultural aircraft operation (14 CFR 137.3)", "")
 	case LiveInsects, WaterTest:
 		return fact(false, "/operation/dispenses", "",
 			v.say(because, " is no agricultural aircraft operation (14 CFR 137.3)"))

@@ -34,9 +34,8 @@ func weightSmallLimit() Rule {
 // not expired on the day of the job, which must be known where it has a date: the exemption of 49
 // USC 44807 or, for a public agency, its own authority. It reads At, Purpose, Holds and Expiries only.
 func AllowsLarge(f Facts) bool {
-	v := view{Facts: f, holdings: holdings(f)}
-	valid, _ := v.held(&weightRow.Rule)
-	return valid != nil && !valid.open()
+	valid, _ := f.held(weightRow)
+	return valid.some() && !valid.open()
 }
 
 func overWeightLine(v *view) Judgment {

@@ -50,8 +50,9 @@ func roundSpeeds(lowest, highest units.Speed) []units.Speed {
 // roundStep reports the least round step not below a positive size, as mantissa and decade.
 func roundStep(size float64) (mantissa float64, decade int) {
 	decade = int(math.Floor(math.Log10(size)))
+	ten := math.Pow(10, float64(decade))
 	for _, m := range roundSteps {
-		if m*math.Pow(10, float64(decade)) >= size*(1-units.Tolerance) {
+		if m*ten >= size*(1-units.Tolerance) {
 			return m, decade
 		}
 	}

@@ -31,7 +31,8 @@ type sizing struct {
 	nozzle   Hydraulic
 	size     units.Flow
 	angle    units.Angle
-	tension  units.SurfaceTension
+	model    *familyModel
+	base     float64 // of the model
 	measured measurement
 	declared []PressureClass
 	basis    string // of the model, in plain words
@@ -39,8 +40,8 @@ type sizing struct {
 
 // newSizing settles which knowledge is used, and reports what it rests on.
 func newSizing(h Hydraulic, job Job, log *ledger) sizing {
-	z := sizing{nozzle: h, size: h.Size(), angle: defaultAngle}
 	model := modelOf(h.Type)
+	z := sizing{nozzle: h, size: h.Size(), angle: defaultAngle, model: model}
 	rows := make([]measuredRow, 0, len(h.Spectra))
 	for _, row := range h.Spectra {
 		rows = append(rows, measuredRow{row.Pressure.SI(), spectrumOf(row.Dv01, row.Dv05, row.Dv09)})
@@ -57,7 +58,7 @@ func newSizing(h Hydraulic, job Job, log *ledger) sizing {
 		return z
 	}
 	log.cite(model.Source, sourceKooij, sourceS572, sourceVirk)
-	z.tension = settleTension(job, log)
+	z.base = model.base(z.size, settleTension(job, log))
 	z.basis = "default model for a " + model.Words + " nozzle at this size and pressure, not measured; the class is approximate"
 	if h.FanAngle != nil {
 		z.angle = *h.FanAngle
@@ -102,7 +103,7 @@ func (z sizing) at(p units.Pressure) Droplet {
 		return z.declaredDroplet(p)
 	}
 	uncertainty, _ := modelSpread(z.size, p)
-	s := rosinRammler(ModelDv05(z.nozzle.Type, z.size, p, z.angle, z.tension))
+	s := rosinRammler(z.model.at(z.base, p, z.angle))
 	return newDroplet(s, modelScale, uncertainty, z.basis)
 }
 

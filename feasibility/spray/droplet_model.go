@@ -35,10 +35,19 @@ func tensionFactor(tension units.SurfaceTension) float64 {
 // medium/coarse reference nozzles. Good to 25 %.
 func ModelDv05(family NozzleType, size units.Flow, p units.Pressure, angle units.Angle, tension units.SurfaceTension) units.Length {
 	m := modelOf(family)
-	// Dv0.5 = 236 um (N/0.30)^(1/3) (p/3)^(-1/3) f_angle f_type (sigma/72.7)^(1/3)
+	return m.at(m.base(size, tension), p, angle)
+}
+
+// base is the part of the model that no pressure moves:
+// Dv0.5 = 236 um (N/0.30)^(1/3) (p/3)^(-1/3) f_angle f_type (sigma/72.7)^(1/3).
+func (m *familyModel) base(size units.Flow, tension units.SurfaceTension) float64 {
 	d := anchorDv05.SI() * m.Factor * tensionFactor(tension)
-	d *= math.Pow(float64(size/anchorFlow), m.SizeExponent)
-	d *= math.Pow(float64(p/anchorPressure), m.PressureExponent)
+	return d * math.Pow(float64(size/anchorFlow), m.SizeExponent)
+}
+
+// at is the model at a pressure and a fan angle.
+func (m *familyModel) at(base float64, p units.Pressure, angle units.Angle) units.Length {
+	d := base * math.Pow(float64(p/anchorPressure), m.PressureExponent)
 	if m.AngleMatters {
 		d *= angleFactor(angle)
 	}
@@ -48,6 +57,9 @@ func ModelDv05(family NozzleType, size units.Flow, p units.Pressure, angle units
 // stretch reports how far a positive x lies beyond [low, high], as the natural logarithm of the
 // ratio to the nearer end; zero inside.
 func stretch(x, low, high float64) float64 {
+	if x >= low && x <= high {
+		return 0
+	}
 	return max(0, math.Log(low)-math.Log(x), math.Log(x)-math.Log(high))
 }
 

@@ -71,13 +71,13 @@ var familyModels = [4]familyModel{
 }
 
 // modelOf finds the row of a family; an unknown family is taken as a hollow cone, the finest.
-func modelOf(t NozzleType) familyModel {
-	for _, row := range familyModels {
-		if row.Type == t {
-			return row
+func modelOf(t NozzleType) *familyModel {
+	for i := range familyModels {
+		if familyModels[i].Type == t {
+			return &familyModels[i]
 		}
 	}
-	return familyModels[3]
+	return &familyModels[3]
 }
 
 // anglePoint is the factor on Dv0.5 of a fan angle against 110 degrees.

@@ -15,7 +15,12 @@ import (
 // disc speed) at the nearest limit, and RateDelivered and Droplet are what is then really
 // applied. Flow is good to the 5 % of the nozzles' making, droplet size as Droplet.Uncertainty
 // says. Sources are in the result. It never panics and gives the same result for the same input.
-func Hold(system System, job Job) Result {
+func Hold(system System, job Job) Result { return hold(system, job, true) }
+
+// Judge is Hold without the curve, which explains the result and decides nothing: all else is the same.
+func Judge(system System, job Job) Result { return hold(system, job, false) }
+
+func hold(system System, job Job, curved bool) Result {
 	log := newLedger()
 	var result Result
 	if complete(system, job, log) {
@@ -24,9 +29,9 @@ func Hold(system System, job Job) Result {
 		result.FlowTotal = job.Rate.Flow(job.Speed, job.Swath)
 		result.FlowEach = result.FlowTotal / units.Flow(system.Count)
 		if system.Atomizer == RotaryAtomizer {
-			holdRotary(&result, system, job, log)
+			holdRotary(&result, system, job, curved, log)
 		} else {
-			holdHydraulic(&result, system, job, log)
+			holdHydraulic(&result, system, job, curved, log)
 		}
 		noteCoverage(job.Rate, log)
 	}
@@ -44,7 +49,7 @@ type nozzles struct {
 }
 
 // holdHydraulic fills the result for hydraulic nozzles.
-func holdHydraulic(r *Result, system System, job Job, log *ledger) {
+func holdHydraulic(r *Result, system System, job Job, curved bool, log *ledger) {
 	n := nozzles{nozzle: *system.Hydraulic, count: system.Count, job: job}
 	n.limits = newWorkingRange(system, job.Density, log)
 	n.drops = newSizing(n.nozzle, job, log)
@@ -63,7 +68,9 @@ func holdHydraulic(r *Result, system System, job Job, log *ledger) {
 	}
 	r.Droplet = n.drops.at(used)
 	r.SpeedRange = n.speedRange()
-	r.Curve = n.curve(r.SpeedRange)
+	if curved {
+		r.Curve = n.curve(r.SpeedRange)
+	}
 
 	n.judge(*r, bound, log)
 	n.drops.judge(used, log)

@@ -24,7 +24,7 @@ type discs struct {
 // caller sets; the flow matters little in the drop-by-drop regime and some in the ligament regime
 // (Proc. Inst. Mech. Eng. 166, 1952; Frost 1981), so that flying faster makes slightly bigger
 // drops, the opposite of pressure nozzles.
-func holdRotary(r *Result, system System, job Job, log *ledger) {
+func holdRotary(r *Result, system System, job Job, curved bool, log *ledger) {
 	d := newDiscs(system, job, log)
 	r.WithinRange, r.RateDelivered = true, job.Rate
 	d.judgeRotation(r, log)
@@ -45,7 +45,9 @@ func holdRotary(r *Result, system System, job Job, log *ledger) {
 	// Where the pump falls short each disc gets less, and its drops are those of that flow.
 	flowUsed := r.FlowEach * units.Flow(r.RateDelivered/job.Rate)
 	r.Droplet = d.at(flowUsed)
-	r.Curve = d.curve(r.SpeedRange)
+	if curved {
+		r.Curve = d.curve(r.SpeedRange)
+	}
 	d.judge(flowUsed, log)
 	judgeDroplet(r.Droplet, calmerDiscs, log)
 	noteRotaryCatch(r.FlowEach, log)

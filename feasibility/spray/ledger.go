@@ -17,12 +17,13 @@ type ledger struct {
 
 // What a call usually reports; room for it is made at once.
 const (
-	usualFindings = 6
-	usualSources  = 20
+	usualFindings    = 6
+	usualAssumptions = 3
+	usualSources     = 20
 )
 
 func newLedger() *ledger {
-	l := &ledger{findings: make([]finding.Finding, 0, usualFindings), assumptions: make([]finding.Assumption, 0, usualFindings)}
+	l := &ledger{findings: make([]finding.Finding, 0, usualFindings), assumptions: make([]finding.Assumption, 0, usualAssumptions)}
 	l.used = l.room[:0]
 	return l
 }

@@ -17,11 +17,13 @@ const (
 	calmerDiscs   = "Slow the discs down"
 )
 
+// finesYardstick is the fines of a spray at the fine/medium boundary, as in drift reduction classes
+// (Stallinga et al.), with the default span.
+var finesYardstick = rosinRammler(anchorDv05).VolumeBelow(finesLimit)
+
 // judgeDroplet finds a spray with many fines, and a class that might as well be its neighbor.
 func judgeDroplet(d Droplet, advice string, log *ledger) {
-	// The yardstick is a spray at the fine/medium boundary, as in drift reduction classes
-	// (Stallinga et al.), with the default span.
-	limit := rosinRammler(anchorDv05).VolumeBelow(finesLimit)
+	limit := finesYardstick
 	log.cite(sourceOhioFines)
 	if !units.AtMost(d.Fines, limit) {
 		log.cite(sourceStallinga)

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/stretchr/testify/assert"
 	"pgregory.net/rapid"
 
 	"tractcheck/feasibility/finding"
@@ -147,6 +148,21 @@ func drawAbsurd(t *rapid.T) (System, Job) {
 		Rate: units.ApplicationRate(absurd(t, "rate")), Speed: units.Speed(absurd(t, "speed")), Swath: units.Length(absurd(t, "swath")),
 		Density: units.Density(absurd(t, "density")), SurfaceTension: new(units.SurfaceTension(absurd(t, "tension"))),
 	}
+}
+
+// Judging says what holding says, but for the curve.
+func TestJudgeSaysWhatHoldSays(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		draw := drawUsual
+		if rapid.Bool().Draw(t, "absurd") {
+			draw = drawAbsurd
+		}
+		s, job := draw(t)
+		want := Hold(s, job)
+		want.Curve = nil
+		assert.Equal(t, want, Judge(s, job))
+	})
 }
 
 func TestAbsurdFiguresStayFinite(t *testing.T) {

@@ -22,8 +22,13 @@ type Spectrum struct {
 // lognormal of the same span, so it errs on the safe side.
 const defaultSpan = 1.3
 
-// defaultExponent is the Rosin-Rammler q whose relative span is defaultSpan.
-var defaultExponent = rosinRammlerExponent(defaultSpan)
+// defaultExponent is the Rosin-Rammler q whose relative span is defaultSpan, and the default tenth and
+// ninetieth are the points of that spectrum over its middle: Dv/Dv0.5 = exp((y - y50)/q).
+var (
+	defaultExponent  = rosinRammlerExponent(defaultSpan)
+	defaultTenth     = units.Length(math.Exp((score10 - score50) / defaultExponent))
+	defaultNinetieth = units.Length(math.Exp((score90 - score50) / defaultExponent))
+)
 
 // narrowest bounds the Rosin-Rammler exponent: Dv0.9/Dv0.1 of 1.003. Points closer together than
 // that (or out of order) are spread to it, so that every curve is strictly rising. Own choice.
@@ -103,12 +108,11 @@ func rosinRammler(dv05 units.Length) Spectrum {
 
 // filled puts the default span's points where points are missing.
 func (s Spectrum) filled() Spectrum {
-	// Dv = Dv0.5 exp((y - y50)/q)
 	if s.Dv01 <= 0 {
-		s.Dv01 = s.Dv05 * units.Length(math.Exp((score10-score50)/defaultExponent))
+		s.Dv01 = s.Dv05 * defaultTenth
 	}
 	if s.Dv09 <= 0 {
-		s.Dv09 = s.Dv05 * units.Length(math.Exp((score90-score50)/defaultExponent))
+		s.Dv09 = s.Dv05 * defaultNinetieth
 	}
 	return s
 }

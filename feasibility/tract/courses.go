@@ -24,7 +24,7 @@ type CourseOption struct {
 
 // options lists the chosen course and beside it the one with the fewest turns, the one across the
 // wind and the caller's, as far as they are known and differ. Off the map there is one course only.
-func options(g ground, l layout, p path, c course, job Job, t turning, plan Plan, r *report) []CourseOption {
+func options(g ground, l layout, p *path, c course, job Job, t turning, plan Plan, r *report) []CourseOption {
 	chosen := option(l, p, c, job, t)
 	chosen.Chosen, chosen.FlightTime = true, plan.FlightTime
 	list := []CourseOption{chosen}
@@ -41,7 +41,8 @@ func options(g ground, l layout, p path, c course, job Job, t turning, plan Plan
 		if laid.coarse || laid.length <= 0 {
 			continue
 		}
-		o := option(laid, join(laid, t, nil, 0), other, job, t)
+		way := join(laid, t, nil, 0)
+		o := option(laid, &way, other, job, t)
 		if plan.Feasible {
 			o.FlightTime = units.Duration(laid.length/t.speed + o.TurnTime.SI() + overhead)
 		}
@@ -84,7 +85,7 @@ func rival(by CourseChoice, g ground, job Job) (course, bool) {
 }
 
 // option counts the passes and the turns of a layout.
-func option(l layout, p path, c course, job Job, t turning) CourseOption {
+func option(l layout, p *path, c course, job Job, t turning) CourseOption {
 	o := CourseOption{Course: c.bearing, By: c.by, Passes: l.passes}
 	if l.coarse {
 		o.Turns = capped(max(0, l.pieces-1))

@@ -22,8 +22,7 @@ func covered(g ground, l layout) (sprayed, outside float64) {
 	if len(l.laps) > 0 {
 		return overlapArea(l.frame, g.tract, nil, l.swaths()), g.outside(l)
 	}
-	edges := l.frame.edges(g.tract)
-	walk := newScan(edges)
+	walk := newScan(l.edges)
 	for runs := l.runs; len(runs) > 0; {
 		line := firstLine(runs)
 		runs = runs[len(line):]
@@ -35,7 +34,7 @@ func covered(g ground, l layout) (sprayed, outside float64) {
 			outside += max(0, (r.to-r.from)*l.swath-beneath)
 		}
 	}
-	return sprayed - lapped(edges, l), outside
+	return sprayed - lapped(l), outside
 }
 
 // swaths lists the sides of all swaths of a layout, each swath a rectangle, counter-clockwise.
@@ -60,7 +59,7 @@ func (g ground) outside(l layout) float64 {
 			sum += spill
 		}
 	}
-	walk := newScan(l.frame.edges(g.tract))
+	walk := newScan(l.edges)
 	for _, r := range l.runs {
 		low, high := r.offset-l.swath/2, r.offset+l.swath/2
 		add((r.to-r.from)*l.swath - under(walk.between(low, high), low, high, r.from, r.to))
@@ -77,7 +76,7 @@ func (g ground) outside(l layout) float64 {
 }
 
 // lapped reports the ground that lies under both of the last two lines; only they can overlap.
-func lapped(edges []edge, l layout) float64 {
+func lapped(l layout) float64 {
 	last := int(l.passes) - 1
 	if last < 1 {
 		return 0
@@ -86,7 +85,7 @@ func lapped(edges []edge, l layout) float64 {
 	if !units.StrictlyBelow(low, high) {
 		return 0
 	}
-	walk := scan{edges: edges}
+	walk := newScan(l.edges)
 	active := walk.between(low, high)
 	twice := 0.0
 	for _, b := range ofLine(l.runs, last+1) {

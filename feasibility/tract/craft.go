@@ -37,8 +37,8 @@ type craft struct {
 
 // newCraft readies an aircraft for a job along a course. Its power at every mass that the job can
 // have is worked out here, once.
-func newCraft(job Job, power flight.Model, usable units.Energy, c course) *craft {
-	k := &craft{power: power, usable: usable.SI(), dry: job.DryMass.SI(), swath: job.Swath.SI(), speed: job.Speed.SI(), height: max(0, job.Height.SI())}
+func newCraft(job Job, power flight.Model, usable units.Energy, c course) craft {
+	k := craft{power: power, usable: usable.SI(), dry: job.DryMass.SI(), swath: job.Swath.SI(), speed: job.Speed.SI(), height: max(0, job.Height.SI())}
 	perMeter := job.Rate.SI() * job.Swath.SI() // m3 per m
 	k.perMeter = perMeter * job.Density.SI()
 	k.tank = job.Fill.SI() / perMeter
@@ -76,12 +76,12 @@ func airSpeeds(job Job, c course, ferry float64) (lines [2]units.Speed, out unit
 
 // flown is what one sortie over a stretch of the path takes.
 type flown struct {
-	from, to         float64 // m of path
-	loaded           float64 // kg of liquid
-	spray, time      float64 // s
-	ferry            float64 // m, out and back
-	energy           float64 // J
-	hopTime, airtime float64 // s: turns and gaps; ferry and climb
+	from, to    float64 // m of path
+	loaded      float64 // kg of liquid
+	spray, time float64 // s
+	ferry       float64 // m, out and back
+	energy      float64 // J
+	endedBy     Bound
 }
 
 // fly reports what a sortie over a stretch takes. Only what is sprayed is loaded, or the least
@@ -90,7 +90,7 @@ type flown struct {
 // Energy = climb + ferry out at the loaded mass + spraying while the mass falls + hops at the mass
 // of their place + ferry back and landing at the mass left. Lines are flown both ways, so
 // spraying takes the mean of the energies against and with the wind.
-func (k *craft) fly(p path, from, to float64) flown {
+func (k *craft) fly(p *path, from, to float64) flown {
 	f := flown{from: from, to: to, loaded: max(k.perMeter*(to-from), k.least)}
 	start := k.dry + f.loaded
 	end := start - k.perMeter*(to-from)
@@ -98,16 +98,16 @@ func (k *craft) fly(p path, from, to float64) flown {
 	f.ferry = out + back
 	f.spray = (to - from) / k.speed
 	f.energy = k.spray(start, end, f.spray)
+	hopping := 0.0 // s, of turns and gaps
 	p.hops(from, to, func(at, seconds float64) {
-		f.hopTime += seconds
+		hopping += seconds
 		f.energy += k.hover.At(units.Mass(start-k.perMeter*(at-from))).SI() * seconds
 	})
 	f.energy += k.ferrying.At(units.Mass(start)).SI() * out / k.ferry
 	f.energy += k.ferrying.At(units.Mass(end)).SI() * back / k.ferry
 	f.energy += (k.hover.At(units.Mass(start)) + k.hover.At(units.Mass(end))).SI() * k.climb / 2
 	f.energy += k.power.Climb(units.Mass(start), units.Length(k.height)).SI()
-	f.airtime = f.ferry/k.ferry + k.climb
-	f.time = f.spray + f.hopTime + f.airtime
+	f.time = f.spray + hopping + (f.ferry/k.ferry + k.climb)
 	return f
 }
 
@@ -128,23 +128,25 @@ func (k *craft) carries(f flown) bool {
 }
 
 // fits reports whether a sortie over a stretch leaves the reserve in the battery.
-func (k *craft) fits(p path, from, to float64) bool { return k.carries(k.fly(p, from, to)) }
+func (k *craft) fits(p *path, from, to float64) bool { return k.carries(k.fly(p, from, to)) }
 
 // longest reports the longest sortie that starts at a place of the path, and what ends it. It
 // reports an empty stretch where the battery does not even carry the aircraft out and back.
-func (k *craft) longest(p path, from float64) (flown, Bound) {
+func (k *craft) longest(p *path, from float64) flown {
 	full := min(p.length, from+k.tank)
 	if p.length-full < p.tiny() {
 		full = p.length
 	}
-	if f := k.fly(p, from, full); k.carries(f) {
-		return f, k.tankBound
+	f := k.fly(p, from, full)
+	if f.endedBy = k.tankBound; !k.carries(f) {
+		f = k.fly(p, from, k.farthest(p, from, full))
+		f.endedBy = BoundBattery
 	}
-	return k.fly(p, from, k.farthest(p, from, full)), BoundBattery
+	return f
 }
 
 // farthest reports how far a sortie comes that the battery ends before a place.
-func (k *craft) farthest(p path, from, full float64) float64 {
+func (k *craft) farthest(p *path, from, full float64) float64 {
 	if !k.fits(p, from, from) {
 		return from
 	}
@@ -173,7 +175,7 @@ func (k *craft) farthest(p path, from, full float64) float64 {
 // down to its reserve, by the Illinois form of the false-position method; within a leg the energy
 // is smooth and nearly a straight line. It comes within a ten-millionth of the usable energy and
 // never over it.
-func (k *craft) along(p path, from, low, high float64) float64 {
+func (k *craft) along(p *path, from, low, high float64) float64 {
 	const accuracy = 5e-8
 	target := k.usable * (1 - accuracy)
 	over := func(to float64) float64 {

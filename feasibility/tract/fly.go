@@ -60,8 +60,8 @@ func fly(field Field, job Job, r *report) Plan {
 	r.shape(plan, l)
 
 	k, turn := ready(job, c, r)
-	p := join(l, turn, g.launch, ferryDistance(field, g, l, r))
-	plan.drawn.path = p
+	p := &plan.drawn.path
+	*p = join(l, turn, g.launch, ferryDistance(field, g, l, r))
 	r.gaps(p)
 	if l.length/k.tank > mostSorties {
 		r.tooManySorties(l.length/k.tank, job)
@@ -70,12 +70,12 @@ func fly(field Field, job Job, r *report) Plan {
 	cut := k.cut(p)
 	switch {
 	case cut.stuck:
-		r.stuck(k, p, cut, job)
+		r.stuck(&k, p, cut, job)
 	case cut.count > mostSorties:
 		r.tooManySorties(cut.count, job)
 	default:
-		plan = cut.fill(plan, p, k, job)
-		plan.drawn.flown, plan.drawn.ended = cut.flown, cut.ended
+		plan = cut.fill(plan, p, &k, job)
+		plan.drawn.flown = cut.flown
 		r.sorties(plan, cut, job)
 	}
 	plan.Courses = options(g, l, p, c, job, turn, plan, r)
@@ -112,7 +112,7 @@ func account(g ground, l layout, c course) Plan {
 }
 
 // ready makes the aircraft and its turns ready, with what must be assumed for them.
-func ready(job Job, c course, r *report) (*craft, turning) {
+func ready(job Job, c course, r *report) (craft, turning) {
 	turn := defaultTurn
 	if job.TurnTime != nil && *job.TurnTime >= 0 && units.Finite(*job.TurnTime) {
 		turn = *job.TurnTime

@@ -40,7 +40,7 @@ const sharp = 30 * units.Degree
 
 // headland reports the passes round the edge. Where none are flown it is an offer of one, where the lines
 // leave ragged ends or break; empty where they do not, or where there is no map.
-func headland(g ground, c course, l layout, p path, plan Plan, job Job, t turning) Headland {
+func headland(g ground, c course, l layout, p *path, plan Plan, job Job, t turning) Headland {
 	if g.band.width > 0 {
 		return flownHeadland(g, c, l, p, plan, job, t)
 	}
@@ -62,7 +62,7 @@ func headland(g ground, c course, l layout, p path, plan Plan, job Job, t turnin
 }
 
 // flownHeadland reports the passes that are flown, beside the job without them.
-func flownHeadland(g ground, c course, l layout, p path, plan Plan, job Job, t turning) Headland {
+func flownHeadland(g ground, c course, l layout, p *path, plan Plan, job Job, t turning) Headland {
 	h := Headland{
 		Passes: units.Count(math.Round(g.band.width / t.swath)),
 		Length: units.Length(g.band.length),
@@ -84,7 +84,7 @@ func flownHeadland(g ground, c course, l layout, p path, plan Plan, job Job, t t
 		return h
 	}
 	flat := join(laid, t, nil, 0)
-	without := headlandCost(flat, job)
+	without := headlandCost(&flat, job)
 	sprayed, outside := covered(bare, laid)
 	without.PastEdge = units.Area(outside)
 	without.Twice = max(0, units.Area(laid.length*laid.swath-outside-sprayed))
@@ -99,13 +99,13 @@ func flownHeadland(g ground, c course, l layout, p path, plan Plan, job Job, t t
 }
 
 // headlandCost counts a path.
-func headlandCost(p path, job Job) HeadlandCost {
+func headlandCost(p *path, job Job) HeadlandCost {
 	length := units.Length(p.length)
 	return HeadlandCost{Length: length, Turns: units.Count(max(0, len(p.legs)-1)), Volume: job.Rate.Over(length.By(job.Swath))}
 }
 
 // seconds reports how long a path takes from end to end, with its turns.
-func (p path) seconds(t turning) float64 {
+func (p *path) seconds(t turning) float64 {
 	sum := p.length / t.speed
 	for _, leg := range p.legs {
 		sum += leg.hopTime

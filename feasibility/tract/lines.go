@@ -32,6 +32,7 @@ type layout struct {
 	low    float64 // least n of the tract
 	width  float64 // extent of the tract across the lines
 	passes units.Count
+	edges  []edge  // of the tract, by low end; none where there are too many lines
 	runs   []run   // by line, then along it; empty where coarse
 	laps   []lap   // of the headland, in flying order; they count in pieces and length
 	pieces float64 // number of runs
@@ -89,7 +90,9 @@ func (l layout) offset(i int) float64 {
 
 // clip fills in the runs; it reports false where there are too many.
 func (l *layout) clip(g ground) bool {
-	tract := newScan(l.frame.edges(g.tract))
+	l.edges = l.frame.edges(g.tract)
+	tract := newScan(l.edges)
+	tract.us = make([]float64, 0, usual)
 	bars := make([]bar, len(g.forbidden))
 	for i, rings := range g.forbidden {
 		bars[i] = newBar(l.frame, rings)

@@ -42,7 +42,6 @@ type drawn struct {
 	ground   ground
 	path     path
 	flown    []flown
-	ended    []Bound
 	aircraft units.Count
 	coarse   bool
 }
@@ -104,7 +103,7 @@ func (d *drawn) breaks(i int, f flown) []Break {
 	start.Line, start.Along = d.path.resume(f.from)
 	start.At = wrapped(d.ground.plane.position(d.path.legs[d.path.leg(f.from)].point(f.from)))
 	last := d.path.legs[d.path.lastLeg(f.to)]
-	stop := Break{Sortie: units.Count(i + 1), Line: units.Count(last.line), Bound: d.ended[i]}
+	stop := Break{Sortie: units.Count(i + 1), Line: units.Count(last.line), Bound: f.endedBy}
 	stop.Along = d.path.along(d.path.lastLeg(f.to), f.to)
 	stop.At = wrapped(d.ground.plane.position(last.point(f.to)))
 	return []Break{start, stop}

@@ -153,11 +153,11 @@ func (t turning) corner(a, b leg) float64 {
 }
 
 // tiny is the length that counts as nothing on this path, m.
-func (p path) tiny() float64 { return max(shortest, p.length*1e-12) }
+func (p *path) tiny() float64 { return max(shortest, p.length*1e-12) }
 
 // leg reports the index of the leg that a sortie starting at s begins with; at a joint that is
 // the later one.
-func (p path) leg(s float64) int {
+func (p *path) leg(s float64) int {
 	past := s + p.tiny()
 	low, high := 0, len(p.legs) // legs before low start at or before, from high on past it
 	for low < high {
@@ -172,12 +172,12 @@ func (p path) leg(s float64) int {
 
 // lastLeg reports the index of the leg that a sortie ending at s ends with; at a joint that is
 // the earlier one.
-func (p path) lastLeg(s float64) int {
+func (p *path) lastLeg(s float64) int {
 	return p.leg(s - 2*p.tiny())
 }
 
 // ferries reports the distances out to where a sortie starts and back from where it ends, m.
-func (p path) ferries(from, to float64) (out, back float64) {
+func (p *path) ferries(from, to float64) (out, back float64) {
 	if p.launch == nil || len(p.legs) == 0 {
 		return p.ferry, p.ferry
 	}
@@ -196,7 +196,7 @@ func (l leg) point(s float64) orb.Point {
 
 // hops calls visit for every hop strictly within a stretch, with the place and the seconds. Of a
 // coarse path it makes one call, at the middle, for all of them.
-func (p path) hops(from, to float64, visit func(at, seconds float64)) {
+func (p *path) hops(from, to float64, visit func(at, seconds float64)) {
 	if len(p.legs) == 0 {
 		if n := math.Floor((to - from) / p.meanLeg); p.meanLeg > 0 && n > 0 {
 			visit((from+to)/2, n*p.meanHop)
@@ -210,7 +210,7 @@ func (p path) hops(from, to float64, visit func(at, seconds float64)) {
 }
 
 // touched reports how many lines a stretch touches.
-func (p path) touched(from, to float64) float64 {
+func (p *path) touched(from, to float64) float64 {
 	if len(p.legs) == 0 {
 		return max(1, math.Ceil((to-from)/max(p.meanLeg, shortest)))
 	}
@@ -218,7 +218,7 @@ func (p path) touched(from, to float64) float64 {
 }
 
 // farthest reports the place of the path farthest from the launch point, among the ends of legs.
-func (p path) farthest() float64 {
+func (p *path) farthest() float64 {
 	place, most := p.length, 0.0
 	if p.launch == nil {
 		return place

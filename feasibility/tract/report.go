@@ -12,7 +12,7 @@ type report struct{ finding.Ledger }
 
 // onto writes the report into a plan, the sources in the room's order.
 func (r *report) onto(p Plan) Plan {
-	p.Findings, p.Assumptions, p.Sources = r.Findings, r.Assumptions, r.Cited(sources())
+	p.Findings, p.Assumptions, p.Sources = r.Findings, r.Assumptions, r.Cited(sourcesTable)
 	return p
 }
 

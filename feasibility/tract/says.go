@@ -113,7 +113,7 @@ func (r *report) noHeadland() {
 }
 
 // gaps says that lines are broken.
-func (r *report) gaps(p path) {
+func (r *report) gaps(p *path) {
 	if p.gaps == 0 {
 		return
 	}
@@ -152,7 +152,7 @@ func (r *report) unpowered() {
 // stuck says that the battery cannot serve a part of the tract. It stops the job where a measured
 // hover says so, or where even rotors and motors without loss could not; an estimate by the usual
 // efficiency (from memory) only asks for the measurement.
-func (r *report) stuck(k *craft, p path, c cutting, job Job) {
+func (r *report) stuck(k *craft, p *path, c cutting, job Job) {
 	f := k.fly(p, c.stuckAt, c.stuckAt)
 	where := "the first line"
 	if c.stuckAt > 0 {

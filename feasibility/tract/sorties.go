@@ -16,7 +16,6 @@ const (
 // cutting is the path cut into sorties.
 type cutting struct {
 	flown   []flown
-	ended   []Bound // one for each
 	count   float64 // all sorties, with those not flown one by one
 	scale   float64 // whole path over the part flown one by one
 	stuck   bool    // the battery cannot serve the place stuckAt
@@ -24,22 +23,22 @@ type cutting struct {
 }
 
 // cut flies a path sortie by sortie.
-func (k *craft) cut(p path) cutting {
+func (k *craft) cut(p *path) cutting {
 	c := cutting{scale: 1}
 	most := int(min(mostListed, 2+p.length/k.tank))
-	c.flown, c.ended = make([]flown, 0, most), make([]Bound, 0, most)
+	c.flown = make([]flown, 0, most)
 	at := 0.0
 	for p.length-at > p.tiny() && len(c.flown) < mostListed {
-		f, bound := k.longest(p, at)
+		f := k.longest(p, at)
 		// Own choice: a sortie that the battery ends before one swath's length is sprayed is none.
-		if least := min(p.length-at, k.tank, k.swath); bound == BoundBattery && f.to-at < least {
+		if least := min(p.length-at, k.tank, k.swath); f.endedBy == BoundBattery && f.to-at < least {
 			c.stuck, c.stuckAt = true, at
 			return c
 		}
 		if f.to == p.length {
-			bound = k.nearest(f)
+			f.endedBy = k.nearest(f)
 		}
-		c.flown, c.ended = append(c.flown, f), append(c.ended, bound)
+		c.flown = append(c.flown, f)
 		at = f.to
 	}
 	c.count = float64(len(c.flown))
@@ -65,25 +64,25 @@ func (k *craft) nearest(f flown) Bound {
 // most reports the bound that ended most sorties, the last one left out where there are others;
 // where as many ended by the battery as by the tank, the battery.
 func (c cutting) most() Bound {
-	if len(c.ended) == 1 {
-		return c.ended[0]
+	if len(c.flown) == 1 {
+		return c.flown[0].endedBy
 	}
 	battery, other := 0, BoundTank
-	for _, b := range c.ended[:len(c.ended)-1] {
-		if b == BoundBattery {
+	for _, f := range c.flown[:len(c.flown)-1] {
+		if f.endedBy == BoundBattery {
 			battery++
 		} else {
-			other = b
+			other = f.endedBy
 		}
 	}
-	if 2*battery >= len(c.ended)-1 {
+	if 2*battery >= len(c.flown)-1 {
 		return BoundBattery
 	}
 	return other
 }
 
 // fill writes the sorties into a plan.
-func (c cutting) fill(plan Plan, p path, k *craft, job Job) Plan {
+func (c cutting) fill(plan Plan, p *path, k *craft, job Job) Plan {
 	var spray, time, ferry, energy, area float64
 	aircraft := max(1, job.Aircraft)
 	plan.List = make([]Sortie, 0, len(c.flown))
@@ -97,7 +96,7 @@ func (c cutting) fill(plan Plan, p path, k *craft, job Job) Plan {
 			SprayTime:  units.Duration(f.spray),
 			FlightTime: units.Duration(f.time),
 			Energy:     units.Energy(f.energy),
-			EndedBy:    c.ended[i],
+			EndedBy:    f.endedBy,
 		}
 		if p.length-f.to > p.tiny() {
 			s.ResumeLine, s.ResumeAlong = p.resume(f.to)
@@ -123,7 +122,7 @@ func (c cutting) fill(plan Plan, p path, k *craft, job Job) Plan {
 }
 
 // resume reports the line and the distance along it where the path goes on after a cut.
-func (p path) resume(at float64) (units.Count, units.Length) {
+func (p *path) resume(at float64) (units.Count, units.Length) {
 	if len(p.legs) == 0 {
 		if !(p.meanLeg > 0) {
 			return 0, 0
@@ -136,7 +135,7 @@ func (p path) resume(at float64) (units.Count, units.Length) {
 }
 
 // along reports how much of a leg's line has been sprayed at a place on that leg.
-func (p path) along(leg int, at float64) units.Length {
+func (p *path) along(leg int, at float64) units.Length {
 	along := max(0, at-p.legs[leg].start)
 	for i := leg - 1; i >= 0 && p.legs[i].line == p.legs[leg].line; i-- {
 		along += p.legs[i].length

@@ -5,13 +5,7 @@ import "math"
 // Significant rounds a quantity to a number of significant decimal digits, half away from zero.
 // Figures leave the house rounded, so that processors whose last bits differ give one answer.
 // A value that is zero, NaN or infinite comes back unchanged.
-func Significant[Q ~float64](q Q, digits int) Q {
-	x := float64(q)
-	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
-		return q
-	}
-	return Q(scaled(x, digits-1-decade(x), math.Round))
-}
+func Significant[Q ~float64](q Q, digits int) Q { return Q(significant(float64(q), digits, false)) }
 
 // Rounded is Significant of any quantity. Counts and money, which are whole, come back as they are; so
 // does a quantity that is round already, without taking memory.
@@ -100,13 +94,10 @@ const settled = 5e-9
 // they are sent back, such as the largest legal fill.
 func SignificantDown[Q ~float64](q Q, digits int) Q {
 	x := float64(q)
-	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
-		return q
+	if near := significant(x, digits, false); math.Abs(near-x) <= settled*math.Abs(x) {
+		return Q(near)
 	}
-	if near := Significant(q, digits); math.Abs(float64(near)-x) <= settled*math.Abs(x) {
-		return near
-	}
-	return Q(scaled(x, digits-1-decade(x), math.Trunc))
+	return Q(significant(x, digits, true))
 }
 
 // decade is the power of ten of a number's first digit. Within a last bit of a power of ten it may be
@@ -132,16 +123,28 @@ var tens = [...]float64{
 
 const leastTen = -9
 
-// scaled applies a rounding at 10^-exponent. Dividing by a power of ten, never multiplying by
-// its inverse, keeps 30.7 as 30.7.
-func scaled(x float64, exponent int, round func(float64) float64) float64 {
+// significant rounds to significant digits, half away from zero or, down, toward zero. Dividing by a
+// power of ten, never multiplying by its inverse, keeps 30.7 as 30.7.
+func significant(x float64, digits int, down bool) float64 {
+	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
+		return x
+	}
+	exponent := digits - 1 - decade(x)
 	if exponent > 300 {
 		return x
 	}
 	if exponent >= 0 {
 		factor := math.Pow10(exponent)
-		return round(x*factor) / factor
+		return whole(x*factor, down) / factor
 	}
 	factor := math.Pow10(-exponent)
-	return round(x/factor) * factor
+	return whole(x/factor, down) * factor
+}
+
+// whole rounds to a whole number.
+func whole(x float64, down bool) float64 {
+	if down {
+		return math.Trunc(x)
+	}
+	return math.Round(x)
 }

@@ -1,0 +1,58 @@
+package feasibility
+
+import (
+	"reflect"
+
+	"tractcheck/feasibility/drift"
+	"tractcheck/feasibility/finding"
+	"tractcheck/feasibility/permits"
+	"tractcheck/feasibility/tract"
+	"tractcheck/feasibility/units"
+)
+
+// longLists rounds the long lists of an answer. Their figures are named, because the walk by types takes
+// longer to find a figure than to round it; a test holds every list to that walk, so that none is
+// forgotten.
+var longLists = map[reflect.Type]rounding{
+	reflect.TypeFor[[]finding.Finding](): each(func(f *finding.Finding) {
+		shortenAny(&f.Measured)
+		shortenAny(&f.Limit)
+		shortenAny(&f.Margin)
+	}),
+	reflect.TypeFor[[]permits.Item](): each(func(i *permits.Item) {
+		shortenAny(&i.Measured)
+		shortenAny(&i.Limit)
+		shortenAny(&i.Margin)
+	}),
+	reflect.TypeFor[[]tract.Sortie](): each(func(s *tract.Sortie) {
+		shorten(&s.Fill)
+		shorten(&s.Area)
+		shorten(&s.SprayTime)
+		shorten(&s.FlightTime)
+		shorten(&s.Energy)
+		shorten(&s.ResumeAlong)
+	}),
+	reflect.TypeFor[[]drift.ReferencePoint](): each(func(p *drift.ReferencePoint) {
+		shorten(&p.Distance)
+		shorten(&p.PercentOfRate)
+	}),
+}
+
+// each rounds the items of a list.
+func each[T any](round func(*T)) rounding {
+	return func(v reflect.Value) {
+		if list, ok := v.Addr().Interface().(*[]T); ok {
+			for i := range *list {
+				round(&(*list)[i])
+			}
+		}
+	}
+}
+
+func shorten[Q ~float64](q *Q) { *q = units.Significant(*q, significantDigits) }
+
+func shortenAny(q *units.Quantity) {
+	if *q != nil {
+		*q = units.Rounded(*q, significantDigits)
+	}
+}
