@@ -1,7 +1,6 @@
 package feasibility
 
 import (
-	"reflect"
 	"slices"
 
 	"tractcheck/feasibility/finding"
@@ -164,7 +163,9 @@ func (h *hour) ownFindings(papers, always []finding.Finding) []finding.Finding {
 		own = appendOwn(own, h.findings, always, rank)
 		own = appendOwn(own, theirs, papers, rank)
 	}
-	roundFindings(reflect.ValueOf(own))
+	for i := range own {
+		roundFinding(&own[i])
+	}
 	return own
 }
 
@@ -177,9 +178,6 @@ func appendOwn(own, found, known []finding.Finding, rank int) []finding.Finding 
 	}
 	return own
 }
-
-// roundFindings rounds the figures of findings.
-var roundFindings = roundingOf(reflect.TypeFor[[]finding.Finding]())
 
 // gather puts what is said of the job, and of every hour alike, into the answer.
 func (d *day) gather(a *SprayHours) {

@@ -14,11 +14,7 @@ import (
 // longer to find a figure than to round it; a test holds every list to that walk, so that none is
 // forgotten.
 var longLists = map[reflect.Type]rounding{
-	reflect.TypeFor[[]finding.Finding](): each(func(f *finding.Finding) {
-		shortenAny(&f.Measured)
-		shortenAny(&f.Limit)
-		shortenAny(&f.Margin)
-	}),
+	reflect.TypeFor[[]finding.Finding](): each(roundFinding),
 	reflect.TypeFor[[]permits.Item](): each(func(i *permits.Item) {
 		shortenAny(&i.Measured)
 		shortenAny(&i.Limit)
@@ -36,6 +32,13 @@ var longLists = map[reflect.Type]rounding{
 		shorten(&p.Distance)
 		shorten(&p.PercentOfRate)
 	}),
+}
+
+// roundFinding rounds the figures of a finding.
+func roundFinding(f *finding.Finding) {
+	shortenAny(&f.Measured)
+	shortenAny(&f.Limit)
+	shortenAny(&f.Margin)
 }
 
 // each rounds the items of a list.
