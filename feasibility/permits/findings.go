@@ -46,7 +46,7 @@ func (v *view) rowFindings(found []finding.Finding, items []Item) []finding.Find
 	for i := range items {
 		item := &items[i]
 		severity, reported := item.severity()
-		if !reported || item.open {
+		if !reported || item.open() {
 			continue
 		}
 		found = append(found, finding.Finding{

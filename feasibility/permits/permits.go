@@ -84,8 +84,7 @@ type Item struct {
 	// positive on the safe side.
 	Measured, Limit, Margin units.Quantity
 
-	subject string // the fact a breach turns on
-	open    bool   // unknown only because the side of the 55 lb line is
+	subject string // the fact a breach turns on, or eitherSide
 }
 
 // Checklist is the table evaluated on a mission's facts, in the order an applicant reads it.

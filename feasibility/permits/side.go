@@ -11,6 +11,12 @@ import (
 // either side of 55 lb.
 const CodeSideNotSettled finding.Code = "permit_side_of_line_not_settled"
 
+// eitherSide is the subject of an item that is unknown only because the side of the 55 lb line is.
+const eitherSide = "either side of the line"
+
+// open reports whether an item is unknown only because the side of the 55 lb line is.
+func (i *Item) open() bool { return i.subject == eitherSide }
+
 // openSide makes unknown what is not needed on this side of the 55 lb line and asked for on the
 // other, where the takeoff may be on either for want of a fill or a density: a row is not needed only if
 // no side asks for it. What is held for the other side is shown as held.
@@ -28,7 +34,7 @@ func (v *view) openSide(items []Item) {
 			continue
 		}
 		if other.Status != Held {
-			other.Status, other.open, other.Missing = Unknown, true, v.Unweighed
+			other.Status, other.subject, other.Missing = Unknown, eitherSide, v.Unweighed
 		}
 		other.Because = v.say(notStated, v.unweighed(), ", which may put the takeoff at ",
 			v.poundsBeside(*v.OtherSide, weightLine), " as well; then: ", other.Because)
@@ -63,7 +69,7 @@ func (v *view) otherView() *view {
 func (v *view) sideFinding(found []finding.Finding, items []Item) []finding.Finding {
 	open := 0
 	for i := range items {
-		if items[i].open && items[i].Kind != Duty {
+		if items[i].open() && items[i].Kind != Duty {
 			open++
 		}
 	}
