@@ -52,20 +52,18 @@ func splitAt(spectrum spray.Spectrum, diameter units.Length, count int, into *[m
 	return n
 }
 
-// without raises every drop below a diameter to it, all in one class: the what-if of a spray with no
-// fines. It reports how many classes are left.
-func without(classes []dropClass, fines float64) int {
-	count, raised := 0, -1
-	for _, c := range classes {
+// raisedFines leaves of some classes those below a diameter, all in one class of that: the what-if of a spray
+// with no fines. It reports how many classes are left, one or none.
+func raisedFines(classes *[mostClasses]dropClass, count int, fines float64) int {
+	share := 0.0
+	for _, c := range classes[:count] {
 		if c.diameter < fines {
-			if raised >= 0 {
-				classes[raised].share += c.share
-				continue
-			}
-			c.diameter, raised = fines, count
+			share += c.share
 		}
-		classes[count] = c
-		count++
 	}
-	return count
+	classes[0] = dropClass{diameter: fines, share: share}
+	if share == 0 {
+		return 0
+	}
+	return 1
 }

@@ -23,16 +23,17 @@ type whatIf struct {
 	factor string
 	idle   func(*flightPlan) bool // nothing to ease
 	change func(*flightPlan)
+	coarse bool // leaves the drops that are no fines as they are, so that they need not fly again
 }
 
 // whatIfs are the changes behind the drivers, in the order of the answer.
 var whatIfs = [...]whatIf{
-	{"wind", nil, func(f *flightPlan) { f.medium.gain /= 2 }},
-	{"fines", nil, func(f *flightPlan) { f.count = without(f.classes[:f.count], fineDrop) }},
-	{"height", nil, func(f *flightPlan) { f.height = max(lowest, f.height/2) }},
-	{"speed", func(f *flightPlan) bool { return f.rotor.thrust == 0 }, func(f *flightPlan) { f.rotor.speed /= 2 }},
-	{"evaporation", func(f *flightPlan) bool { return f.medium.depression == 0 }, func(f *flightPlan) { f.medium.depression = 0 }},
-	{"stability", func(f *flightPlan) bool { return f.medium.obukhov == 0 }, func(f *flightPlan) { f.medium.obukhov = 0 }},
+	{factor: "wind", change: func(f *flightPlan) { f.medium.gain /= 2 }},
+	{factor: "fines", change: func(f *flightPlan) { f.count = raisedFines(&f.classes, f.count, fineDrop) }, coarse: true},
+	{factor: "height", change: func(f *flightPlan) { f.height = max(lowest, f.height/2) }},
+	{factor: "speed", idle: func(f *flightPlan) bool { return f.rotor.thrust == 0 }, change: func(f *flightPlan) { f.rotor.speed /= 2 }},
+	{factor: "evaporation", idle: func(f *flightPlan) bool { return f.medium.depression == 0 }, change: func(f *flightPlan) { f.medium.depression = 0 }},
+	{factor: "stability", idle: func(f *flightPlan) bool { return f.medium.obukhov == 0 }, change: func(f *flightPlan) { f.medium.obukhov = 0 }},
 }
 
 // drivers flies the job again with one factor eased at a time: wind, height and speed halved, drops
@@ -45,7 +46,8 @@ func drivers(in Input, base flightPlan, distance, length float64, r resolution) 
 	var changed flightPlan // in one place for all factors
 	l := across(distance, length)
 	s.land(&base, &l, r)
-	before := base.keep(&l)
+	fines, rest := base.keep(&l)
+	before := fines + rest
 	out := make([]Driver, len(whatIfs))
 	var gained [len(whatIfs)]float64
 	var sum float64
@@ -56,7 +58,11 @@ func drivers(in Input, base flightPlan, distance, length float64, r resolution) 
 		changed, l = base, across(distance, length)
 		w.change(&changed)
 		s.land(&changed, &l, r)
-		if gained[i] = before - l.crossing(); gained[i] < leastGain*before {
+		after := l.crossing()
+		if w.coarse {
+			after += rest
+		}
+		if gained[i] = before - after; gained[i] < leastGain*before {
 			gained[i] = 0
 		}
 		sum += gained[i]
@@ -79,16 +85,22 @@ func across(distance, length float64) landing {
 func (l *landing) crossing() float64 { return max(0, l.landed[l.steps-1]-l.landed[l.steps-2]) }
 
 // keep drops from a plan the classes that add next to nothing between the last two distances of its
-// landing: easing any factor brings them down earlier still. It reports what those kept add.
-func (f *flightPlan) keep(l *landing) float64 {
-	kept, sum := 0, 0.0
+// landing: easing any factor brings them down earlier still. It reports what those kept add, the fines
+// and the rest.
+func (f *flightPlan) keep(l *landing) (fines, rest float64) {
+	kept := 0
 	for i, c := range f.classes[:f.count] {
-		if l.between[i] > leastPart*l.crossing() {
-			f.classes[kept] = c
-			sum += l.between[i]
-			kept++
+		if l.between[i] <= leastPart*l.crossing() {
+			continue
+		}
+		f.classes[kept] = c
+		kept++
+		if c.diameter < fineDrop {
+			fines += l.between[i]
+		} else {
+			rest += l.between[i]
 		}
 	}
 	f.count = kept
-	return sum
+	return fines, rest
 }

@@ -98,7 +98,7 @@ type underway struct {
 	departure
 	flying bool
 	top    float64 // hardly any started higher, m
-	wind   float64 // there, m/s
+	wind   float64 // over that, m/s
 	begun  float64 // when it was put on the cells, s since the release
 	time   float64 // s since the release
 	dried  float64 // age at which the drops have the diameter, s
@@ -124,7 +124,7 @@ func (s *flight) depart(k int) {
 		from = &missed
 		u.begun, u.time, u.dried, u.now, u.fall = from.time, from.time, from.time, from.diameter, from.fall
 	}
-	u.top, u.wind = from.top, s.plan.medium.at(from.top)
+	u.top, u.wind = from.top, s.grid.wind[from.face]
 	// The first step is a part of the time that the height takes to fall or mix through.
 	u.least = (s.resolution.growth - 1) / 4 * u.top / (u.fall + s.grid.turbulence)
 	s.plumes.fill(&s.grid, k, from, u.fall)
