@@ -229,7 +229,7 @@ func TestALineSaysWhatTheAssessmentSays(t *testing.T) {
 func TestTheExamplesOfAScreeningKeepTheContract(t *testing.T) {
 	t.Parallel()
 	var document map[string]any
-	require.NoError(t, json.Unmarshal([]byte(openapi.JSON()), &document))
+	require.NoError(t, json.Unmarshal([]byte(openapi.JSON), &document))
 	for _, name := range []string{"ScreeningAnswer", "ScreeningProblem", "ScreeningSummary"} {
 		value := at(document, "components", "examples", name)["value"]
 		text, err := json.Marshal(value)
