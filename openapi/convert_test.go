@@ -5,8 +5,12 @@ import (
 	"encoding/json"
 	"flag"
 	"fmt"
+	"maps"
 	"os"
+	"regexp"
+	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -14,18 +18,58 @@ import (
 	"gopkg.in/yaml.v3"
 )
 
-var update = flag.Bool("update", false, "make openapi.json anew")
+var update = flag.Bool("update", false, "make openapi.json and requests.json anew")
 
-// The program carries the contract in both forms, so that it need not convert it when it starts.
-func TestJSONIsMadeOfTheYAML(t *testing.T) {
-	made, err := convert(YAML)
+// The program carries the contract as JSON, too, so that it need not convert it when it starts.
+func TestTheFilesAreMadeOfTheYAML(t *testing.T) {
+	whole, err := convert(YAML)
 	require.NoError(t, err)
-	if *update {
-		require.NoError(t, os.WriteFile("openapi.json", []byte(made), 0o644))
-		return
+	requests, err := requestsOf(whole)
+	require.NoError(t, err)
+	for file, made := range map[string]struct{ want, got string }{"openapi.json": {whole, JSON}, "requests.json": {requests, Requests}} {
+		if *update {
+			require.NoError(t, os.WriteFile(file, []byte(made.want), 0o644))
+			continue
+		}
+		require.True(t, made.want == made.got, file+" is not what openapi.yaml says; make it anew: go test ./openapi -run MadeOfTheYAML -update")
 	}
-	require.True(t, made == JSON, "openapi.json is not what openapi.yaml says; make it anew: go test ./openapi -run MadeOfTheYAML -update")
 }
+
+// requestsOf takes the schemas of request bodies, and those they refer to, out of a contract in JSON.
+func requestsOf(contract string) (string, error) {
+	var document struct {
+		Components struct {
+			Schemas map[string]json.RawMessage `json:"schemas"`
+		} `json:"components"`
+	}
+	if err := json.Unmarshal([]byte(contract), &document); err != nil {
+		return "", err
+	}
+	schemas, kept := document.Components.Schemas, map[string]bool{}
+	var keep func(name string)
+	keep = func(name string) {
+		if kept[name] {
+			return
+		}
+		kept[name] = true
+		for _, other := range reference.FindAllStringSubmatch(string(schemas[name]), -1) {
+			keep(other[1])
+		}
+	}
+	for name := range schemas {
+		if strings.HasSuffix(name, "Request") {
+			keep(name)
+		}
+	}
+	var out strings.Builder
+	for _, name := range slices.Sorted(maps.Keys(kept)) {
+		fmt.Fprintf(&out, ",\n%q:%s", name, schemas[name])
+	}
+	return `{"components":{"schemas":{` + strings.TrimPrefix(out.String(), ",") + "}}}\n", nil
+}
+
+// reference is a reference from one schema to another.
+var reference = regexp.MustCompile(`"\$ref":"#/components/schemas/([A-Za-z0-9]+)"`)
 
 // convert turns a YAML document into JSON.
 func convert(document string) (string, error) {
