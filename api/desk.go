@@ -99,7 +99,7 @@ func write(form string, endpoint wire.Endpoint, id wire.Identity, request *wire.
 		return sheet, nil, true, err
 	default:
 		page := pages.Get().(*[]byte)
-		encoded, err := wire.NewAnswer(endpoint, id, request, answer).AppendJSON((*page)[:0])
+		encoded, err := wire.AppendAnswer((*page)[:0], endpoint, id, request, answer)
 		if err == nil {
 			*page = encoded
 		}
