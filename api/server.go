@@ -48,7 +48,7 @@ func New(config Config) (*Server, error) {
 		metrics: newMetrics(config.Registry, config.Version),
 		echo:    echo.New(),
 		routes:  map[string]bool{},
-		load:    newLoad(config.Computations),
+		load:    newLoad(config.Computations, config.Timeout),
 		screens: newScreens(config.Screenings),
 
 		allowances: newAllowances(config.RateLimit, time.Now),
