@@ -55,10 +55,7 @@ func New(config Config) (*Server, error) {
 	}
 	s.metrics.loaded(s.load)
 	s.echo.HTTPErrorHandler = s.fail
-	s.echo.IPExtractor = echo.ExtractIPDirect()
-	if config.CallerAddress != nil {
-		s.echo.IPExtractor = config.CallerAddress
-	}
+	s.echo.IPExtractor = echo.ExtractIPDirect() // the address of the connection, which no header can forge
 	s.echo.Use(identify, s.measure, s.accessLog(), s.recovered(), s.secure, s.deadline(), s.gate)
 	s.route()
 	return s, nil
