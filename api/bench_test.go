@@ -10,6 +10,7 @@ import (
 	"slices"
 	"sync"
 	"sync/atomic"
+	"syscall"
 	"testing"
 	"time"
 
@@ -50,10 +51,12 @@ func bareHandler(t testing.TB, answer []byte) http.Handler {
 
 // side is one of the two services under load.
 type side struct {
+	t        testing.TB
 	url      string
 	client   *http.Client
 	requests int
 	busy     time.Duration
+	computed time.Duration // on processors, the callers' share included
 	times    []time.Duration
 }
 
@@ -63,7 +66,7 @@ func newSide(t testing.TB, handler http.Handler) *side {
 	t.Cleanup(server.Close)
 	transport := &http.Transport{MaxIdleConnsPerHost: connections, MaxConnsPerHost: connections}
 	t.Cleanup(transport.CloseIdleConnections)
-	return &side{url: server.URL + "/v1/assessments", client: &http.Client{Transport: transport}}
+	return &side{t: t, url: server.URL + "/v1/assessments", client: &http.Client{Transport: transport}}
 }
 
 // ask posts a body and reports the length of the answer.
@@ -86,7 +89,7 @@ func (s *side) round(body []byte, requests int) error {
 	var left atomic.Int64
 	left.Store(int64(requests))
 	times, failed := make([][]time.Duration, connections), make([]error, connections)
-	start := time.Now()
+	start, before := time.Now(), computed(s.t)
 	for caller := range connections {
 		group.Go(func() {
 			for left.Add(-1) >= 0 {
@@ -101,6 +104,7 @@ func (s *side) round(body []byte, requests int) error {
 	}
 	group.Wait()
 	s.busy += time.Since(start)
+	s.computed += computed(s.t) - before
 	s.requests += requests
 	s.times = append(s.times, slices.Concat(times...)...)
 	for _, err := range failed {
@@ -113,6 +117,19 @@ func (s *side) round(body []byte, requests int) error {
 
 // rate is the requests answered in a second.
 func (s *side) rate() float64 { return float64(s.requests) / s.busy.Seconds() }
+
+// cost is the processor time of a request. Others who use the machine move it less than the rate.
+func (s *side) cost() float64 {
+	return float64(s.computed) / float64(s.requests) / float64(time.Millisecond)
+}
+
+// computed is the processor time that this process has had.
+func computed(t testing.TB) time.Duration {
+	t.Helper()
+	var used syscall.Rusage
+	require.NoError(t, syscall.Getrusage(syscall.RUSAGE_SELF, &used))
+	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
+}
 
 // p99 is the time within which 99 of 100 requests are answered, in milliseconds.
 func (s *side) p99() float64 {
@@ -149,6 +166,9 @@ func BenchmarkServiceBesideABareHandler(b *testing.B) {
 	b.ReportMetric(whole.rate(), "req/s")
 	b.ReportMetric(bare.rate(), "bare-req/s")
 	b.ReportMetric(whole.rate()/bare.rate(), "ratio")
+	b.ReportMetric(whole.cost(), "cpu-ms")
+	b.ReportMetric(bare.cost(), "bare-cpu-ms")
+	b.ReportMetric(bare.cost()/whole.cost(), "cpu-ratio")
 	b.ReportMetric(whole.p99(), "p99-ms")
 	b.ReportMetric(bare.p99(), "bare-p99-ms")
 	b.ReportMetric(whole.p99()/bare.p99(), "p99-ratio")

@@ -67,13 +67,20 @@ func (s *Server) wholeBody(c echo.Context) ([]byte, error) {
 func unread(err error) error {
 	var tooMany *http.MaxBytesError
 	var p *Problem
-	switch {
-	case errors.As(err, &tooMany), errors.As(err, &p):
+	if errors.As(err, &tooMany) || errors.As(err, &p) {
 		return err
-	case errors.Is(err, os.ErrDeadlineExceeded), errors.Is(err, context.DeadlineExceeded):
-		p = bodyTimeout.problem("Send the body without a pause. Over a slow line, simplify its geometry: that is mostly what is large.")
-	default:
-		p = unreadableBody.problem("The connection broke or the body was cut short. Send the request again.")
+	}
+	return brokenOff(err,
+		"Send the body without a pause. Over a slow line, simplify its geometry: that is mostly what is large.",
+		"The connection broke or the body was cut short. Send the request again.")
+}
+
+// brokenOff makes the problem of a body that did not arrive whole, because its time was over or for
+// another reason; each has words of its own.
+func brokenOff(err error, late, cut string) *Problem {
+	p := unreadableBody.problem(cut)
+	if errors.Is(err, os.ErrDeadlineExceeded) || errors.Is(err, context.DeadlineExceeded) {
+		p = bodyTimeout.problem(late)
 	}
 	p.cause = err
 	return p
@@ -81,17 +88,23 @@ func unread(err error) error {
 
 // jsonBody admits application/json and application/*+json in any letter case, in UTF-8.
 func jsonBody(r *http.Request) error {
-	sent := r.Header.Values("Content-Type")
-	if len(sent) == 1 {
-		mediaType, parameters, err := mime.ParseMediaType(sent[0])
-		charset, named := parameters["charset"]
-		if err == nil && isJSON(mediaType) && (!named || strings.EqualFold(charset, "utf-8")) {
-			return nil
-		}
+	if sentAs(r, isJSON) {
+		return nil
 	}
 	p := wrongMediaType.problem("Send the body as JSON in UTF-8, with the header Content-Type: application/json.")
 	p.header = map[string]string{"Accept-Post": mediaJSON}
 	return p
+}
+
+// sentAs reports whether a body is said to be of a media type that is admitted, in UTF-8.
+func sentAs(r *http.Request, admitted func(mediaType string) bool) bool {
+	sent := r.Header.Values("Content-Type")
+	if len(sent) != 1 {
+		return false
+	}
+	mediaType, parameters, err := mime.ParseMediaType(sent[0])
+	charset, named := parameters["charset"]
+	return err == nil && admitted(mediaType) && (!named || strings.EqualFold(charset, "utf-8"))
 }
 
 func isJSON(mediaType string) bool {

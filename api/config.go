@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"log/slog"
-	"net/http"
 	"time"
 
 	"github.com/prometheus/client_golang/prometheus"
@@ -51,9 +50,6 @@ type Config struct {
 	// TLSInFront says that callers reach the service over TLS only, so answers may tell them to
 	// stay with it (HSTS).
 	TLSInFront bool
-	// CallerAddress finds the caller's address for the log; the address of the connection where
-	// nil, which no header can forge.
-	CallerAddress func(*http.Request) string
 }
 
 // Validate reports every setting that cannot work, joined into one error.

@@ -45,7 +45,7 @@ func (s *Server) postDecision(d decision) echo.HandlerFunc {
 			return err
 		}
 		ctx := c.Request().Context()
-		reply, err := d.answer(s.desk, ctx, body)
+		reply, err := s.decideOn(ctx, d, body)
 		if err != nil {
 			return err
 		}
@@ -61,6 +61,16 @@ func (s *Server) postDecision(d decision) echo.HandlerFunc {
 // selfWriter is an answer that writes itself as JSON.
 type selfWriter interface {
 	AppendJSON(to []byte) ([]byte, error)
+}
+
+// decideOn answers when a turn to compute has come.
+func (s *Server) decideOn(ctx context.Context, d decision, body []byte) (Reply, error) {
+	end, err := s.load.begin(ctx)
+	if err != nil {
+		return Reply{}, err
+	}
+	defer end()
+	return d.answer(s.desk, ctx, body)
 }
 
 // written encodes the answer to a decision. Of the answer the metrics count the verdict and the findings.

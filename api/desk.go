@@ -79,8 +79,10 @@ func (d *Desk) answer(r resource, body []byte, forms ...string) (Reply, error) {
 	return Reply{}, unmappable()
 }
 
-// pages are where answers are written: a page that has grown to an answer's length is used again.
-var pages = sync.Pool{New: func() any { return new([]byte) }}
+// pages are where answers are written, and are used again. A new one takes a usual whole answer.
+var pages = sync.Pool{New: func() any { return new(make([]byte, 0, usualAnswer)) }}
+
+const usualAnswer = 128 << 10
 
 // write encodes an answer in a form, and reports the page it was written on where that is to be used
 // again; it reports false where the answer has no such form.
@@ -99,7 +101,7 @@ func write(form string, endpoint wire.Endpoint, id wire.Identity, request *wire.
 		return sheet, nil, true, err
 	default:
 		page := pages.Get().(*[]byte)
-		encoded, err := wire.NewAnswer(endpoint, id, request, answer).AppendJSON((*page)[:0])
+		encoded, err := wire.AppendAnswer((*page)[:0], endpoint, id, request, answer)
 		if err == nil {
 			*page = encoded
 		}

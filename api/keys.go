@@ -11,7 +11,6 @@ import (
 	"fmt"
 	"io"
 	"net/http"
-	"regexp"
 	"strings"
 
 	"github.com/labstack/echo/v4"
@@ -28,9 +27,6 @@ type keyEntry struct {
 	name   string
 	digest [sha256.Size]byte
 }
-
-// keyName is what the name of a key's holder may look like.
-var keyName = regexp.MustCompile(`^[A-Za-z0-9._-]{1,64}$`)
 
 // ReadKeys reads a list of keys: one a line, the holder's name, white space, and the SHA-256 digest
 // of the key in hexadecimal digits, as `tractcheck key NAME` prints it. Empty lines and lines that
@@ -62,7 +58,7 @@ func ReadKeys(r io.Reader) (*Keys, error) {
 // add takes one entry.
 func (k *Keys) add(text string) error {
 	fields := strings.Fields(text)
-	if len(fields) != 2 || !keyName.MatchString(fields[0]) {
+	if len(fields) != 2 || !isName(fields[0]) {
 		return errors.New("give a name of letters, digits, dots, dashes and underlines, a space, and the key's digest")
 	}
 	digest, err := hex.DecodeString(fields[1])
@@ -82,7 +78,7 @@ func (k *Keys) add(text string) error {
 // NewKey makes a key and the line of its digest for the list of keys. The key is shown once and
 // kept nowhere.
 func NewKey(name string) (key, line string, err error) {
-	if !keyName.MatchString(name) {
+	if !isName(name) {
 		return "", "", errors.New("give a name of up to 64 letters, digits, dots, dashes and underlines")
 	}
 	secret := make([]byte, sha256.Size)

@@ -8,29 +8,31 @@ import (
 	"time"
 )
 
-// Bounds of the load. Own choices: computing takes the processors and no more; a question that
-// would wait longer than a second is better sent elsewhere; the bodies in hand take a bounded part
-// of the memory, however many callers send them.
+// Bounds of the load. Own choices: computing takes the processors and no more; as many questions wait
+// as some tens of megabytes hold; the bodies in hand take a bounded part of the memory, however many
+// callers send them.
 const (
 	mostWaiting   = 1024
-	longestWait   = time.Second
 	mostBodyBytes = 32 << 20
 )
 
 // load is the work in hand. It sheds what is too much before the memory grows.
 type load struct {
 	computing chan struct{}
+	patience  time.Duration // the longest wait for a turn to compute
 	waiting   atomic.Int64
 	bodyBytes atomic.Int64
 }
 
 // newLoad makes an idle load that computes so many answers at once; one for each processor and one
-// more to keep them busy where 0.
-func newLoad(computations int) *load {
+// more to keep them busy where 0. A question waits for half the time of a request at most, so that one
+// that gets its turn has time left to be answered in: a caller who asks again and again over many
+// connections is served late rather than sent away, and what comes faster than it can be answered is shed.
+func newLoad(computations int, timeout time.Duration) *load {
 	if computations <= 0 {
 		computations = runtime.GOMAXPROCS(0) + 1
 	}
-	return &load{computing: make(chan struct{}, computations)}
+	return &load{computing: make(chan struct{}, computations), patience: timeout / 2}
 }
 
 // begin waits for a turn to compute and returns what ends it. The error is a *Problem where the
@@ -46,7 +48,7 @@ func (l *load) begin(ctx context.Context) (end func(), err error) {
 		return nil, overloaded()
 	}
 	defer l.waiting.Add(-1)
-	patience := time.NewTimer(longestWait)
+	patience := time.NewTimer(l.patience)
 	defer patience.Stop()
 	select {
 	case l.computing <- struct{}{}:

@@ -3,7 +3,6 @@ package api
 import (
 	"crypto/rand"
 	"encoding/hex"
-	"regexp"
 	"strings"
 
 	"github.com/labstack/echo/v4"
@@ -32,15 +31,26 @@ func notesOf(c echo.Context) *notes {
 	return n
 }
 
-// goodRequestID is what is taken over from a caller: short, and safe in logs and headers.
-var goodRequestID = regexp.MustCompile(`^[A-Za-z0-9._-]{1,64}$`)
+// isName reports whether a text is what names may look like, those of keys and those that callers give
+// their requests: short, and safe in logs and headers.
+func isName(text string) bool {
+	const longest = 64
+	for i := range len(text) {
+		switch c := text[i]; {
+		case 'a' <= c && c <= 'z', 'A' <= c && c <= 'Z', '0' <= c && c <= '9', c == '.', c == '_', c == '-':
+		default:
+			return false
+		}
+	}
+	return text != "" && len(text) <= longest
+}
 
 // identify gives every request an id, the caller's own where it is good, and sends it back; and a
 // trace id for the log.
 func identify(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		n := notesOf(c)
-		if id := c.Request().Header.Get(echo.HeaderXRequestID); goodRequestID.MatchString(id) {
+		if id := c.Request().Header.Get(echo.HeaderXRequestID); isName(id) {
 			n.requestID = id
 		}
 		if id, ok := traceID(c.Request().Header.Values("Traceparent")); ok {
@@ -51,25 +61,28 @@ func identify(next echo.HandlerFunc) echo.HandlerFunc {
 	}
 }
 
-// traceparent is the header of W3C Trace Context, version 1, section 3.2. Versions after 00 may
-// append fields.
-var traceparent = regexp.MustCompile(`^([0-9a-f]{2})-([0-9a-f]{32})-([0-9a-f]{16})-[0-9a-f]{2}(-.*)?$`)
-
-// traceID reads the trace id of a traceparent header. One that is malformed counts as absent.
+// traceID reads the trace id of a traceparent header (W3C Trace Context, version 1, section 3.2). One that
+// is malformed counts as absent. Versions after 00 may append fields.
 func traceID(values []string) (string, bool) {
 	if len(values) != 1 {
 		return "", false
 	}
-	m := traceparent.FindStringSubmatch(values[0])
-	if m == nil {
+	fields := strings.SplitN(values[0], "-", 5)
+	if len(fields) < 4 {
 		return "", false
 	}
-	version, trace, span, more := m[1], m[2], m[3], m[4]
+	version, trace, span, flags := fields[0], fields[1], fields[2], fields[3]
+	sound := isHex(version, 2) && isHex(trace, 32) && isHex(span, 16) && isHex(flags, 2)
 	zeros := strings.Trim(trace, "0") == "" || strings.Trim(span, "0") == ""
-	if version == "ff" || zeros || (version == "00" && more != "") {
+	if !sound || zeros || version == "ff" || (version == "00" && len(fields) > 4) {
 		return "", false
 	}
 	return trace, true
+}
+
+// isHex reports whether a text is so many hexadecimal digits in lower case.
+func isHex(text string, digits int) bool {
+	return len(text) == digits && strings.Trim(text, "0123456789abcdef") == ""
 }
 
 // randomName makes a random name of n bytes, in hexadecimal digits.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/http"
 	"strings"
+	"sync"
 
 	"github.com/labstack/echo/v4"
 
@@ -14,28 +15,34 @@ import (
 )
 
 // pages registers the form, the documentation and what they are made of.
-func (s *Server) pages() error {
-	made, err := form.New()
-	if err != nil {
-		return fmt.Errorf("making the form: %w", err)
-	}
-	s.form = made
+func (s *Server) pages() {
 	s.get("/", s.asPage(s.showForm))
 	s.echo.POST("/", s.asPage(s.submit))
 	s.get("/docs", s.showDocs)
-	s.get("/assets/:file", s.asset(map[string]echo.HandlerFunc{
-		form.StylePath: newDocument(mediaStyle, []byte(form.Style)).get,
-	}))
+	s.get("/assets/:file", asset())
+}
+
+// makeForm makes the form when the first page is asked for. The error is for a form that the contract
+// does not go with, which is a mistake of the build.
+func (s *Server) makeForm() error {
+	s.formMade.Do(func() { s.form, s.formError = form.New() })
+	if s.formError != nil {
+		return fmt.Errorf("making the form: %w", s.formError)
+	}
 	return nil
 }
 
 // asset serves what the pages are made of.
-func (s *Server) asset(files map[string]echo.HandlerFunc) echo.HandlerFunc {
-	for _, a := range docs.Assets() {
-		files[a.Path] = unpacked(a)
-	}
+func asset() echo.HandlerFunc {
+	files := sync.OnceValue(func() map[string]echo.HandlerFunc {
+		files := map[string]echo.HandlerFunc{form.StylePath: fixed(mediaStyle, text(form.Style))}
+		for _, a := range docs.Assets() {
+			files[a.Path] = unpacked(a)
+		}
+		return files
+	})
 	return func(c echo.Context) error {
-		file, ok := files[c.Request().URL.Path]
+		file, ok := files()[c.Request().URL.Path]
 		if !ok {
 			return echo.ErrNotFound
 		}
@@ -48,6 +55,9 @@ func (s *Server) asset(files map[string]echo.HandlerFunc) echo.HandlerFunc {
 func (s *Server) asPage(next echo.HandlerFunc) echo.HandlerFunc {
 	return func(c echo.Context) error {
 		c.Response().Header().Set("Cache-Control", "no-store")
+		if err := s.makeForm(); err != nil {
+			return err
+		}
 		err := next(c)
 		if err == nil || c.Response().Committed {
 			return err
@@ -132,7 +142,7 @@ func (s *Server) check(c echo.Context, values form.Values) error {
 		faults = append(faults, wire.Fault{Code: wire.FaultUnknown, Message: fmt.Sprintf(
 			"This form is older than the service: it sent %.60q, which is not known. Open the page anew.", name)})
 	}
-	reply, err := s.desk.answer(assessments, request, mediaPage)
+	reply, err := s.compute(c.Request().Context(), assessments, request, []string{mediaPage})
 	var p *Problem
 	if errors.As(err, &p) && len(p.Faults) > 0 {
 		faults = append(faults, form.Beside(faults, p.Faults)...)
@@ -180,13 +190,13 @@ func (s *Server) showDocs(c echo.Context) error {
 // unpacked serves a file of the documentation. It is stored packed; a caller that does not take it so
 // gets it unpacked. The two have entity tags of their own.
 func unpacked(a docs.Asset) echo.HandlerFunc {
-	packed := newDocument(a.MediaType, a.Packed)
+	packed := fixed(a.MediaType, func() ([]byte, error) { return a.Packed, nil })
 	return func(c echo.Context) error {
 		header := c.Response().Header()
 		header.Add("Vary", "Accept-Encoding")
 		if takesGzip(c.Request()) {
 			header.Set("Content-Encoding", "gzip")
-			return packed.get(c)
+			return packed(c)
 		}
 		plain, err := a.Plain()
 		if err != nil {

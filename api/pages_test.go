@@ -24,6 +24,13 @@ import (
 	"tractcheck/api/sheet/form"
 )
 
+// formOf is the form of a service.
+func formOf(t testing.TB, s *Server) *form.Form {
+	t.Helper()
+	require.NoError(t, s.makeForm())
+	return s.form
+}
+
 // posted is values as a browser posts them.
 func posted(t testing.TB, values form.Values) (body, mediaType string) {
 	t.Helper()
@@ -85,9 +92,9 @@ func TestTheFormAnswersAsTheMissionIsAnswered(t *testing.T) {
 			t.Parallel()
 			mission, err := os.ReadFile(file)
 			require.NoError(t, err)
-			values, err := s.form.Fill(mission)
+			values, err := formOf(t, s).Fill(mission)
 			require.NoError(t, err)
-			made, faults := s.form.Request(values)
+			made, faults := formOf(t, s).Request(values)
 			require.Empty(t, faults)
 			want, err := s.desk.Assess(mission)
 			require.NoError(t, err)
@@ -142,7 +149,7 @@ func withoutDigest(t *testing.T, answer []byte) string {
 func TestFaultsStandBesideTheirFieldsAndWhatWasTypedIsKept(t *testing.T) {
 	t.Parallel()
 	s := newServer(t, Config{})
-	values, err := s.form.Begin("", "")
+	values, err := formOf(t, s).Begin("", "")
 	require.NoError(t, err)
 	const nasty = `</textarea><script>alert(1)</script>"'&`
 	for name, text := range map[string]string{
@@ -174,7 +181,7 @@ func TestFaultsStandBesideTheirFieldsAndWhatWasTypedIsKept(t *testing.T) {
 func TestHoursAndOtherWaysHavePages(t *testing.T) {
 	t.Parallel()
 	s := newServer(t, Config{})
-	begun, err := s.form.Begin("", "")
+	begun, err := formOf(t, s).Begin("", "")
 	require.NoError(t, err)
 	for name, tc := range map[string]struct {
 		more   map[string]string
@@ -251,7 +258,7 @@ func TestThePageOfAFormSaysWhatIsWrongWithThePost(t *testing.T) {
 func TestTheFormStartsFromWhatIsAskedFor(t *testing.T) {
 	t.Parallel()
 	s := newServer(t, Config{})
-	for _, start := range s.form.Starts("") {
+	for _, start := range formOf(t, s).Starts("") {
 		for _, units := range []string{"", "&units=us", "&units=si"} {
 			got := visit(t, s, "/?start="+start.ID+units)
 			holdPage(t, got)
@@ -308,7 +315,7 @@ func TestTheDocumentationBringsItsOwnFiles(t *testing.T) {
 
 func FuzzForm(f *testing.F) {
 	s := newServer(f, Config{})
-	values, err := s.form.Begin("", "")
+	values, err := formOf(f, s).Begin("", "")
 	require.NoError(f, err)
 	query := url.Values(values)
 	f.Add("application/x-www-form-urlencoded", query.Encode())

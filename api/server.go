@@ -2,6 +2,7 @@ package api
 
 import (
 	"net/http"
+	"sync"
 	"sync/atomic"
 	"time"
 
@@ -16,7 +17,6 @@ import (
 type Server struct {
 	config   Config
 	desk     *Desk
-	form     *form.Form
 	metrics  *metrics
 	load     *load
 	echo     *echo.Echo
@@ -25,6 +25,11 @@ type Server struct {
 	screens  *screens
 
 	allowances *allowances // nil where there is no limit
+
+	form      *form.Form // there once formMade is done
+	formError error
+	formMade  sync.Once
+	warming   sync.Once
 }
 
 // New makes a service. The error names every setting that cannot work.
@@ -43,48 +48,37 @@ func New(config Config) (*Server, error) {
 		metrics: newMetrics(config.Registry, config.Version),
 		echo:    echo.New(),
 		routes:  map[string]bool{},
-		load:    newLoad(config.Computations),
+		load:    newLoad(config.Computations, config.Timeout),
 		screens: newScreens(config.Screenings),
 
 		allowances: newAllowances(config.RateLimit, time.Now),
 	}
 	s.metrics.loaded(s.load)
 	s.echo.HTTPErrorHandler = s.fail
-	s.echo.IPExtractor = echo.ExtractIPDirect()
-	if config.CallerAddress != nil {
-		s.echo.IPExtractor = config.CallerAddress
-	}
+	s.echo.IPExtractor = echo.ExtractIPDirect() // the address of the connection, which no header can forge
 	s.echo.Use(identify, s.measure, s.accessLog(), s.recovered(), s.secure, s.deadline(), s.gate)
-	if err := s.route(); err != nil {
-		return nil, err
-	}
-	go desk.reader.Warm()
+	s.route()
 	return s, nil
 }
 
 // route registers every address of the service.
-func (s *Server) route() error {
+func (s *Server) route() {
 	for _, r := range resources() {
 		s.echo.POST(r.path(), s.post(r))
 	}
 	s.echo.POST(screeningsPath, s.screen)
 	s.decide()
-	if err := s.references(); err != nil {
-		return err
-	}
-	if err := s.pages(); err != nil {
-		return err
-	}
-	s.get("/openapi.json", newDocument(mediaJSON, []byte(openapi.JSON())).get)
-	s.get("/openapi.yaml", newDocument(mediaYAML, []byte(openapi.YAML)).get)
-	s.get(sheet.StylePath, newDocument(mediaStyle, []byte(sheet.Style)).get)
+	s.references()
+	s.pages()
+	s.get("/openapi.json", fixed(mediaJSON, text(openapi.JSON)))
+	s.get("/openapi.yaml", fixed(mediaYAML, text(openapi.YAML)))
+	s.get(sheet.StylePath, fixed(mediaStyle, text(sheet.Style)))
 	s.get("/healthz", s.healthz)
 	s.get("/readyz", s.readyz)
 	s.get("/metrics", echo.WrapHandler(s.metrics.handler()))
 	for _, r := range s.echo.Routes() {
 		s.routes[r.Path] = true
 	}
-	return nil
 }
 
 // get registers a handler for GET, and for HEAD beside it: a server must support both (RFC 9110,
@@ -95,7 +89,17 @@ func (s *Server) get(path string, handler echo.HandlerFunc) {
 }
 
 // ServeHTTP answers one request.
-func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.echo.ServeHTTP(w, r) }
+func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	s.echo.ServeHTTP(w, r)
+	s.warming.Do(func() { go s.warm() })
+}
+
+// warm makes, beside the first answers, what is made only where it is asked for: the start of the service
+// does not wait for it, and hardly a request does.
+func (s *Server) warm() {
+	s.desk.reader.Warm()
+	_ = s.makeForm() // its failure is that of every page
+}
 
 // Drain makes the service say that it is not ready, so that balancers send new requests elsewhere.
 // Requests are still answered.

@@ -1,6 +1,7 @@
 package wire
 
 import (
+	"math"
 	"time"
 
 	"tractcheck/feasibility"
@@ -85,10 +86,15 @@ type Change struct {
 // NewAnswer writes an answer for the wire: only the parts the endpoint answers, every quantity in
 // the caller's unit system and rounded to six significant digits. It panics for no input.
 func NewAnswer(endpoint Endpoint, id Identity, req *Request, a feasibility.Answer) *Answer {
+	return (&writer{}).answer(endpoint, id, req, a)
+}
+
+// answer writes an answer for the wire.
+func (w *writer) answer(endpoint Endpoint, id Identity, req *Request, a feasibility.Answer) *Answer {
 	if req == nil {
 		req = &Request{}
 	}
-	w := &writer{system: req.system(), request: req}
+	w.system, w.request = req.system(), req
 	out := &Answer{
 		Reference:   req.Reference,
 		Digest:      id.Digest,
@@ -135,60 +141,46 @@ func (w *writer) parts(endpoint Endpoint, out *Answer, a feasibility.Answer) {
 	}
 }
 
-// writer writes the quantities of one answer.
-type writer struct {
-	system  system
-	request *Request
-	named   []finding.Source // sources that findings and assumptions name, in order
-	blanks  []blank
-}
-
-// blank is room for one quantity. An answer has hundreds, so they come in sheets.
-type blank struct {
-	quantity Quantity
-	value    float64
-}
-
-const blanksOnASheet = 64
-
-// keep makes a quantity of a value and its unit.
-func (w *writer) keep(value float64, unit string) *Quantity {
-	if len(w.blanks) == 0 {
-		w.blanks = make([]blank, blanksOnASheet)
-	}
-	b := &w.blanks[0]
-	w.blanks = w.blanks[1:]
-	b.value = value
-	b.quantity = Quantity{Value: &b.value, Unit: unit}
-	return &b.quantity
-}
-
 // in writes a quantity in the unit its dimension has in the answer's system.
-func (w *writer) in(q units.Quantity) *Quantity {
-	d, _ := dimensionOf(q.Dimension())
-	return w.as(q, d.answersIn(w.system))
-}
+func (w *writer) in(q units.Quantity) *Quantity { return w.usual(q, toNearest) }
 
 // as writes a quantity in a unit of its dimension.
-func (w *writer) as(q units.Quantity, code string) *Quantity {
-	return w.keep(expressed(q, code, units.Significant[units.Length]))
-}
+func (w *writer) as(q units.Quantity, code string) *Quantity { return w.written(q, code, toNearest) }
 
 // down is in, rounded toward zero, for a figure that must still be legal when it is sent back.
-func (w *writer) down(q units.Quantity) *Quantity {
-	d, _ := dimensionOf(q.Dimension())
-	return w.downAs(q, d.answersIn(w.system))
-}
+func (w *writer) down(q units.Quantity) *Quantity { return w.usual(q, towardZero) }
 
 // downAs is as, rounded toward zero.
 func (w *writer) downAs(q units.Quantity, code string) *Quantity {
-	return w.keep(expressed(q, code, units.SignificantDown[units.Length]))
+	return w.written(q, code, towardZero)
 }
 
+// usual writes a quantity in the unit its dimension has in the answer's system.
+func (w *writer) usual(q units.Quantity, round rounding) *Quantity {
+	d, si := taken(q)
+	if d == nil {
+		return w.keep(noFigure, "")
+	}
+	u := &d.answers[w.system]
+	return w.keep(u.figure(si, round), u.code)
+}
+
+// written writes a quantity in a unit.
+func (w *writer) written(q units.Quantity, code string, round rounding) *Quantity {
+	d, si := taken(q)
+	if d == nil {
+		return w.keep(noFigure, "")
+	}
+	return w.keep(d.expressed(si, code, round))
+}
+
+// noFigure is the figure of a quantity whose type is not known: an answer with it cannot be written.
+var noFigure = math.NaN()
+
 func (w *writer) findings(found []finding.Finding) []Finding {
-	out := make([]Finding, 0, len(found))
+	out := list(&w.shelf.findings, len(found))
 	for i := range found {
-		out = append(out, w.finding(&found[i]))
+		out[i] = w.finding(&found[i])
 	}
 	return out
 }
@@ -198,20 +190,21 @@ func (w *writer) finding(f *finding.Finding) Finding {
 	return Finding{
 		Code: string(f.Code), Severity: string(f.Severity), Subject: f.Subject, Message: f.Message,
 		Measured: w.maybe(f.Measured, code), Limit: w.maybe(f.Limit, code), Margin: w.maybe(f.Margin, code),
-		Source: w.name(f.Source),
+		Source: w.name(&f.Source),
 	}
 }
 
 func (w *writer) assumptions(taken []finding.Assumption) []Assumption {
-	out := make([]Assumption, 0, len(taken))
-	for _, a := range taken {
-		out = append(out, Assumption{Subject: a.Subject, Assumed: a.Assumed, Settle: a.Settle, Source: w.name(a.Source)})
+	out := make([]Assumption, len(taken))
+	for i := range taken {
+		a := &taken[i]
+		out[i] = Assumption{Subject: a.Subject, Assumed: a.Assumed, Settle: a.Settle, Source: w.name(&a.Source)}
 	}
 	return out
 }
 
 // name reports the id of a source and keeps the source for the list.
-func (w *writer) name(s finding.Source) string {
+func (w *writer) name(s *finding.Source) string {
 	if last := len(w.named) - 1; s.ID != "" && (last < 0 || w.named[last].ID != s.ID) {
 		w.named = append(w.named, s)
 	}
@@ -220,15 +213,21 @@ func (w *writer) name(s finding.Source) string {
 
 // sources lists the answer's sources and those its findings and assumptions name, each id once.
 func (w *writer) sources(used []finding.Source) []Source {
-	out := make([]Source, 0, len(used))
-	seen := make(map[string]bool, len(used)+len(w.named))
-	for _, list := range [][]finding.Source{used, w.named} {
-		for _, s := range list {
-			if !seen[s.ID] {
-				seen[s.ID] = true
-				out = append(out, Source{ID: s.ID, Citation: s.Citation, Standing: string(s.Standing)})
-			}
+	if w.listed == nil {
+		w.listed = make(map[string]bool, len(used))
+	}
+	out := list(&w.shelf.sources, len(used)+len(w.named))[:0]
+	add := func(s *finding.Source) {
+		if !w.listed[s.ID] {
+			w.listed[s.ID] = true
+			out = append(out, Source{ID: s.ID, Citation: s.Citation, Standing: string(s.Standing)})
 		}
+	}
+	for i := range used {
+		add(&used[i])
+	}
+	for _, s := range w.named {
+		add(s)
 	}
 	return out
 }

@@ -74,20 +74,21 @@ func (w *writer) authorizations(a feasibility.Answer) *Authorizations {
 	c := a.Authorizations
 	out := &Authorizations{
 		Regime: string(c.Regime), AsOf: c.AsOf.Format(time.DateOnly),
-		Items:         make([]AuthorizationItem, 0, len(c.Items)),
+		Items:         list(&w.shelf.items, len(c.Items)),
 		LeadTime:      leadChain(c.LeadChain),
 		AcrossTheLine: w.crossing(a.AcrossTheLine),
 		Record:        w.record(a.Record),
 	}
-	for _, i := range c.Items {
-		out.Items = append(out.Items, w.authorizationItem(i))
+	for i := range c.Items {
+		w.authorizationItem(&out.Items[i], &c.Items[i])
 	}
 	return out
 }
 
-func (w *writer) authorizationItem(i permits.Item) AuthorizationItem {
+// authorizationItem writes one item in its place: there are many, and they are large.
+func (w *writer) authorizationItem(out *AuthorizationItem, i *permits.Item) {
 	code := w.unitFor(i.Measured, i.Limit, i.Margin)
-	out := AuthorizationItem{
+	*out = AuthorizationItem{
 		ID: i.ID, Title: i.Title, Kind: string(i.Kind), Group: i.Group.String(),
 		Status: string(i.Status), Because: i.Because, Missing: listed(i.Missing), Demands: i.Demands,
 		Citation: i.Citation, HowToGet: i.HowToGet, Evidence: i.Evidence, Validity: i.Validity,
@@ -97,7 +98,6 @@ func (w *writer) authorizationItem(i permits.Item) AuthorizationItem {
 	if i.Expires != nil {
 		out.Expires = i.Expires.Format(time.DateOnly)
 	}
-	return out
 }
 
 // leadChain writes the longest chain; nil where nothing needed has an official lead time.

@@ -47,7 +47,7 @@ func contractSchemas(t testing.TB) map[string]schemaNode {
 			Schemas map[string]schemaNode `json:"schemas"`
 		} `json:"components"`
 	}
-	require.NoError(t, json.Unmarshal([]byte(openapi.JSON()), &document))
+	require.NoError(t, json.Unmarshal([]byte(openapi.JSON), &document))
 	return document.Components.Schemas
 }
 
@@ -65,7 +65,7 @@ func follow(t testing.TB, schemas map[string]schemaNode, n schemaNode) schemaNod
 func compiled(t testing.TB, name string) *jsonschema.Schema {
 	t.Helper()
 	const address = "https://contract.test/openapi.json"
-	document, err := jsonschema.UnmarshalJSON(strings.NewReader(openapi.JSON()))
+	document, err := jsonschema.UnmarshalJSON(strings.NewReader(openapi.JSON))
 	require.NoError(t, err)
 	compiler := jsonschema.NewCompiler()
 	compiler.DefaultDraft(jsonschema.Draft2020)

@@ -30,9 +30,10 @@ type unit struct {
 
 // dimension is the closed list of units of one dimension, and the unit answers use in each system.
 type dimension struct {
-	name   units.Dimension
-	us, si string
-	units  []unit
+	name    units.Dimension
+	us, si  string
+	units   []unit
+	answers [2]unit // the unit of answers in each system
 }
 
 // scaled makes a unit that is a multiple of the SI unit.
@@ -58,7 +59,11 @@ func dimensionOf(name units.Dimension) (*dimension, bool) {
 var dimensionIndex = func() map[units.Dimension]*dimension {
 	index := make(map[units.Dimension]*dimension, len(dimensions))
 	for i := range dimensions {
-		index[dimensions[i].name] = &dimensions[i]
+		d := &dimensions[i]
+		for _, s := range []system{usUnits, siUnits} {
+			d.answers[s], _ = d.find(d.answersIn(s))
+		}
+		index[d.name] = d
 	}
 	return index
 }()
@@ -101,25 +106,38 @@ const settled = 13
 // express writes a quantity in a unit, rounded to the digits of an answer. A unit that is not of
 // the quantity's dimension is a mistake of the program; the dimension's own unit is used instead.
 func express(q units.Quantity, code string) Quantity {
-	value, unit := expressed(q, code, units.Significant[units.Length])
+	d, known := dimensionOf(q.Dimension())
+	if !known {
+		return Quantity{Value: new(q.SI()), Unit: string(q.Dimension())}
+	}
+	value, unit := d.expressed(q.SI(), code, toNearest)
 	return Quantity{Value: &value, Unit: unit}
 }
 
-// expressed is a quantity in a unit, rounded to the digits of an answer by round, and the unit.
-func expressed(q units.Quantity, code string, round func(units.Length, int) units.Length) (float64, string) {
-	d, known := dimensionOf(q.Dimension())
-	if !known {
-		return q.SI(), string(q.Dimension())
-	}
+// rounding rounds a figure to so many significant digits.
+type rounding func(units.Length, int) units.Length
+
+var (
+	toNearest  rounding = units.Significant[units.Length]
+	towardZero rounding = units.SignificantDown[units.Length]
+)
+
+// expressed is an amount in a unit, rounded to the digits of an answer, and the unit: the dimension's own
+// where code is not of it.
+func (d *dimension) expressed(si float64, code string, round rounding) (float64, string) {
 	u, ok := d.find(code)
 	if !ok {
-		u, _ = d.find(d.us)
+		u = d.answers[usUnits]
 	}
-	value := u.from(q.SI())
-	value = float64(units.Significant(units.Length(value), settled))
+	return u.figure(si, round), u.code
+}
+
+// figure is an amount in the unit, rounded to the digits of an answer.
+func (u *unit) figure(si float64, round rounding) float64 {
+	value := float64(units.Significant(units.Length(u.from(si)), settled))
 	value = float64(round(units.Length(value), digits))
 	if value == 0 {
-		value = 0 // a negative zero becomes zero
+		return 0 // a negative zero becomes zero
 	}
-	return value, u.code
+	return value
 }

@@ -167,6 +167,7 @@ func TestWholeNumbers(t *testing.T) {
 
 // expressDown is express with the value rounded toward zero.
 func expressDown(q units.Quantity, code string) Quantity {
-	value, unit := expressed(q, code, units.SignificantDown[units.Length])
+	d, _ := dimensionOf(q.Dimension())
+	value, unit := d.expressed(q.SI(), code, towardZero)
 	return Quantity{Value: &value, Unit: unit}
 }

@@ -26,7 +26,7 @@ type Reader struct {
 // build, as Engine makes it; digests depend on it. The error is for a contract that cannot be read,
 // which is a mistake of the build.
 func NewReader(engine string) (*Reader, error) {
-	s, err := readShapes(strings.NewReader(openapi.JSON()))
+	s, err := readShapes(strings.NewReader(openapi.Requests))
 	if err != nil {
 		return nil, err
 	}

@@ -32,6 +32,10 @@ const (
 // stay: looking for garbage then is a third of the start. Own choice.
 const startPercent = 400
 
+// memoryLimit is the memory from which on the service looks for garbage as often as it must to keep to it,
+// where GOMEMLIMIT says nothing else. Own choice: with the program's own file that is less than 128 MB.
+const memoryLimit = 100 << 20
+
 // serve answers over HTTP until a stop signal comes or ctx ends, then stops gracefully: it says
 // that it is not ready, goes on for the drain time, ends the requests in hand, and reports 0.
 func serve(ctx context.Context, args, environ []string, stdout, stderr io.Writer) int {
@@ -49,6 +53,9 @@ func serve(ctx context.Context, args, environ []string, stdout, stderr io.Writer
 	ctx, stop := signal.NotifyContext(ctx, syscall.SIGTERM, syscall.SIGINT)
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second signal ends the process at once
+	if lookup(environ, "GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(memoryLimit)
+	}
 	logger := slog.New(slog.NewJSONHandler(stdout, &slog.HandlerOptions{Level: s.logLevel}))
 	if err := listenAndServe(ctx, s, logger); err != nil {
 		logger.Error("stopped", "error", err.Error())

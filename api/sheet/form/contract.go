@@ -56,7 +56,7 @@ var contractOnce = sync.OnceValues(func() (*contract, error) {
 			Schemas map[string]map[string]any `json:"schemas"`
 		} `json:"components"`
 	}
-	if err := json.Unmarshal([]byte(openapi.JSON()), &document); err != nil {
+	if err := json.Unmarshal([]byte(openapi.Requests), &document); err != nil {
 		return nil, fmt.Errorf("reading the contract: %w", err)
 	}
 	c := &contract{members: map[string]member{}, lists: map[string]int{}}
