@@ -91,11 +91,15 @@ func (s *Server) get(path string, handler echo.HandlerFunc) {
 // ServeHTTP answers one request.
 func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	s.echo.ServeHTTP(w, r)
-	s.warming.Do(func() { go s.warm() })
+	s.warming.Do(func() { time.AfterFunc(warmAfter, s.warm) })
 }
 
-// warm makes, beside the first answers, what is made only where it is asked for: the start of the service
-// does not wait for it, and hardly a request does.
+// warmAfter is when, after its first answer, the service makes what nobody has asked for yet. Own choice:
+// who waited for it to be ready has been answered by then.
+const warmAfter = 200 * time.Millisecond
+
+// warm makes what is made only where it is asked for, so that hardly a request waits for it, nor does the
+// start of the service.
 func (s *Server) warm() {
 	s.desk.reader.Warm()
 	_ = s.makeForm() // its failure is that of every page

@@ -4,8 +4,10 @@ import (
 	"bytes"
 	"encoding/json"
 	"net/http"
+	"net/http/httptest"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -210,4 +212,33 @@ func BenchmarkAssessments(b *testing.B) {
 			}
 		})
 	}
+}
+
+// What is made when it is first asked for is made once, whoever asks and however many do.
+func TestTheFirstCallersMayComeTogether(t *testing.T) {
+	t.Parallel()
+	s := newServer(t, Config{})
+	asked := map[string]*http.Request{}
+	for _, path := range []string{"/", "/docs", "/openapi.json", "/openapi.yaml", "/assets/docs.js", "/assets/form.css", "/v1/reference/units"} {
+		asked[path] = httptest.NewRequestWithContext(t.Context(), http.MethodGet, path, nil)
+	}
+	faulty := httptest.NewRequestWithContext(t.Context(), http.MethodPost, "/v1/assessments", strings.NewReader("{}"))
+	faulty.Header.Set("Content-Type", mediaJSON)
+	var callers sync.WaitGroup
+	for range 4 {
+		for path, r := range asked {
+			callers.Go(func() {
+				got := httptest.NewRecorder()
+				s.ServeHTTP(got, r.Clone(r.Context()))
+				assert.Equal(t, http.StatusOK, got.Code, path)
+			})
+		}
+	}
+	callers.Go(func() {
+		got := httptest.NewRecorder()
+		s.ServeHTTP(got, faulty)
+		assert.Equal(t, http.StatusUnprocessableEntity, got.Code)
+	})
+	callers.Go(s.warm)
+	callers.Wait()
 }
