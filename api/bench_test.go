@@ -174,7 +174,8 @@ func BenchmarkServiceBesideABareHandler(b *testing.B) {
 	b.ReportMetric(whole.p99()/bare.p99(), "p99-ratio")
 }
 
-// A loose guard: the benchmark above says what the ratio is.
+// A loose guard, by processor time, which others on the machine move little: the benchmark above says what
+// the ratio of the rates is.
 func TestServiceKeepsUpWithABareHandler(t *testing.T) {
 	if testing.Short() || raceDetector {
 		t.Skip("a measurement")
@@ -185,6 +186,7 @@ func TestServiceKeepsUpWithABareHandler(t *testing.T) {
 		require.NoError(t, whole.round(body, 6*connections))
 		require.NoError(t, bare.round(body, 6*connections))
 	}
-	t.Logf("%.0f of %.0f requests a second, p99 %.1f of %.1f ms", whole.rate(), bare.rate(), whole.p99(), bare.p99())
-	assert.GreaterOrEqual(t, whole.rate()/bare.rate(), 0.2)
+	t.Logf("%.0f of %.0f requests a second, p99 %.1f of %.1f ms, processor time %.2f of %.2f ms",
+		whole.rate(), bare.rate(), whole.p99(), bare.p99(), whole.cost(), bare.cost())
+	assert.GreaterOrEqual(t, bare.cost()/whole.cost(), 0.25)
 }
