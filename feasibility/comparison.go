@@ -222,24 +222,39 @@ func (c *Comparison) words() string {
 	if first.Verdict == No {
 		return fmt.Sprintf("None of %s can do this job as sent. Nearest is %s: %s", counted(len(c.Ranked), "set-up", "set-ups"), first.Label, first.Headline)
 	}
-	beaten, feasible := 0, 0
+	beaten, feasible, outright := 0, 0, 0
 	for _, r := range c.Ranked {
 		if len(r.BeatenBy) > 0 {
 			beaten++
 		}
-		if r.Verdict != No {
+		switch r.Verdict {
+		case Yes:
+			feasible, outright = feasible+1, outright+1
+		case YesIf:
 			feasible++
 		}
 	}
-	said := fmt.Sprintf("Of %s, %d can do this job, some only with papers or changes. First is %s (%s, drift risk %s).",
-		counted(len(c.Ranked), "set-up", "set-ups"), feasible, first.Label, plainSpan(first.Elapsed), first.Grade)
-	if first.Elapsed <= 0 {
-		said = fmt.Sprintf("Of %s, %d can do this job, some only with papers or changes. First is %s (drift risk %s).",
-			counted(len(c.Ranked), "set-up", "set-ups"), feasible, first.Label, first.Grade)
+	said := fmt.Sprintf("Of %s, %d can do this job%s. First is %s (", counted(len(c.Ranked), "set-up", "set-ups"),
+		feasible, withPapers(feasible, outright), first.Label)
+	if first.Elapsed > 0 {
+		said += plainSpan(first.Elapsed) + ", "
 	}
+	said += fmt.Sprintf("drift risk %s).", first.Grade)
 	if beaten > 0 {
 		said += fmt.Sprintf(" %s beaten by another that is at least as good in all that was compared, and better in something.",
 			counted(beaten, "set-up is", "set-ups are"))
 	}
 	return said + " " + first.Label + ": " + first.Headline
+}
+
+// withPapers says how many of the set-ups that can do a job can do it only with papers or changes.
+func withPapers(feasible, outright int) string {
+	switch outright {
+	case feasible:
+		return ""
+	case 0:
+		return ", with papers or changes only"
+	default:
+		return ", some only with papers or changes"
+	}
 }

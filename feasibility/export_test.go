@@ -17,13 +17,6 @@ func SurveysFor(m Mission) int {
 	return remedy(r, &answer)
 }
 
-// Landings counts how often what lands is worked out to judge hours.
-func Landings(m Mission, forecasts []Forecast) int {
-	d := newDay(m, forecasts)
-	d.judgeAll()
-	return len(d.landed)
-}
-
 // Unlevered lists the stops and needs of a mission that some knob turned all the way lifts, though the
 // table says that it does not bear on them.
 func Unlevered(m Mission) []finding.Code {

@@ -1,7 +1,6 @@
 package feasibility
 
 import (
-	"reflect"
 	"slices"
 	"strings"
 	"time"
@@ -39,7 +38,6 @@ type day struct {
 	rate        spray.Result
 	table       *permits.Hourly
 	hours       []hour
-	landed      []*hour    // in which what lands was worked out
 	plans       []*planned // one for each set of strips
 }
 
@@ -161,7 +159,7 @@ func (d *day) finish(h *hour) {
 	}
 	ruled := hour{}
 	if ruled.bindBy(h.risk.Findings); h.good() && ruled.good() {
-		h.risk = d.land(h, in)
+		h.risk = drift.Judge(in, false)
 	}
 	h.bindBy(h.risk.Findings)
 	h.findings = make([]finding.Finding, 0, total(lists)+len(moving)+len(h.risk.Findings))
@@ -172,25 +170,6 @@ func (d *day) finish(h *hour) {
 		h.findings = append(h.findings, moving[i].Finding)
 	}
 	h.findings = append(h.findings, h.risk.Findings...)
-}
-
-// land works out what lands in an hour. In one of the same air, wind and weight as an hour before lands
-// what landed then.
-func (d *day) land(h *hour, in drift.Input) drift.Judged {
-	for _, before := range d.landed {
-		if before.seems(h) && reflect.DeepEqual(d.driftIn(before), in) {
-			return before.risk
-		}
-	}
-	d.landed = append(d.landed, h)
-	return drift.Judge(in, false)
-}
-
-// seems reports whether the weather of two hours may be the same.
-func (h *hour) seems(other *hour) bool {
-	w, o := h.weather, other.weather
-	return w.WindSpeed == o.WindSpeed && w.WindFrom == o.WindFrom && w.Temperature == o.Temperature &&
-		w.RelativeHumidity == o.RelativeHumidity
 }
 
 // driftIn is what the drift room reads in an hour.

@@ -139,15 +139,14 @@ func TestHoursAgreeWithAssessments(t *testing.T) {
 	t.Log(a.Headline)
 }
 
-// What lands in one hour is taken for another only where the weather is the same throughout.
-func TestHoursOfTheSameAirShareWhatLands(t *testing.T) {
+// Hours alike but for one reading of the weather are each judged by their own.
+func TestHoursNearlyAlikeAgreeWithAssessments(t *testing.T) {
 	var noons []time.Time
 	for day := range 6 {
 		noons = append(noons, june(12, 0).AddDate(0, 0, day))
 	}
 	f := steady(noons...)
 	agrees(t, leveeStrip(), f)
-	assert.Equal(t, 1, feasibility.Landings(leveeStrip(), f))
 	for name, change := range map[string]func(*feasibility.Weather){
 		"wind": func(w *feasibility.Weather) { w.WindSpeed *= 1.01 }, "from": func(w *feasibility.Weather) { w.WindFrom += units.BearingDegree },
 		"gust": func(w *feasibility.Weather) { w.Gust = new(*w.Gust * 1.01) }, "temperature": func(w *feasibility.Weather) { w.Temperature++ },
@@ -158,8 +157,8 @@ func TestHoursOfTheSameAirShareWhatLands(t *testing.T) {
 	} {
 		f := steady(noons...)
 		change(&f[2].Weather)
+		t.Log(name)
 		agrees(t, leveeStrip(), f)
-		assert.Equal(t, 2, feasibility.Landings(leveeStrip(), f), name)
 	}
 }
 

@@ -44,7 +44,7 @@ func levers() []lever {
 
 		{spray.CodePressureBelowRange, rateRoom, pressure, nil},
 		{spray.CodePressureAboveRange, rateRoom, pressure, nil},
-		{spray.CodePumpFlowExceeded, rateRoom, flow, nil},
+		{spray.CodePumpFlowExceeded, rateRoom, append(slices.Clone(flow), KnobNozzleSize), nil},
 		{spray.CodePumpPressureExceeded, rateRoom, pressure, nil},
 		{spray.CodeRateNotHeld, rateRoom, pressure, nil},
 		{spray.CodeNoSpeedHoldsRate, rateRoom, []Knob{KnobNozzleSize, KnobNozzleType}, nil},

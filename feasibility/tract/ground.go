@@ -32,14 +32,15 @@ func (r region) corners() int {
 
 // ground is the field on a plane, whatever way it was stated.
 type ground struct {
-	tract     region   // outer rings counter-clockwise, holes clockwise, so that signed areas add up
-	keepOuts  []region // as stated
-	forbidden []region // keep-outs and holes: no swath may touch them
-	kept      []region // beside sides that face a neighbor: to be left unsprayed
-	area      float64  // m2, holes taken off
-	convex    bool     // one convex ring and nothing forbidden
-	band      band     // the headland, which the lines leave to its own passes
-	mapped    bool     // on the map, so bearings mean something
+	tract     region      // outer rings counter-clockwise, holes clockwise, so that signed areas add up
+	keepOuts  []region    // as stated
+	forbidden []region    // keep-outs and holes: no swath may touch them
+	kept      []region    // beside sides that face a neighbor: to be left unsprayed
+	area      float64     // m2, holes taken off
+	convex    bool        // one convex ring and nothing forbidden
+	band      band        // the headland, which the lines leave to its own passes
+	mapped    bool        // on the map, so bearings mean something
+	outline   []orb.Point // around all of the tract, convex; none where it is not on the map
 	plane     plane
 	launch    *orb.Point
 }
@@ -129,6 +130,7 @@ func surveyBoundary(field Field, r *report) (ground, bool) {
 		}
 	}
 	g.convex = g.convex && len(g.tract) == 1 && convex(g.tract[0])
+	g.outline = outline(g.tract)
 	if p := field.LaunchPoint; p != nil {
 		at := g.plane.point(p.Longitude.SI(), p.Latitude.SI())
 		g.launch = &at

@@ -3,13 +3,14 @@ package tract
 import (
 	"math"
 
+	"github.com/paulmach/orb"
+
 	"tractcheck/feasibility/units"
 )
 
-// Reach is how far a tract reaches along a direction: Along, on the line on which it reaches farthest,
-// from where that enters the tract to where it leaves it last, gaps and keep-outs between counted in; and
-// Across, from its first corner to its last square to the direction. Longest is no less than it reaches in
-// any direction, and no more than the half beyond: the diagonal of the box about it.
+// Reach is how far the outline of a tract, a string drawn around all of it, reaches along a direction: Along,
+// on the line on which it reaches farthest; and Across, square to the direction. Longest is no less than it
+// reaches in any direction: the diagonal of the box about it that lies so.
 type Reach struct{ Along, Across, Longest units.Length }
 
 // Reach reports how far the tract reaches along a bearing; false where it has no place on the map.
@@ -32,25 +33,20 @@ func (f Field) Reach(along units.Bearing) (Reach, bool) {
 }
 
 func (g *ground) reach(along units.Bearing) (Reach, bool) {
-	if !g.mapped {
+	if len(g.outline) < 3 {
 		return Reach{}, false
 	}
 	sin, cos := math.Sincos(along.SI())
-	longest, first, last, from, to := 0.0, math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
-	whole := func(inside, _, out []interval) []interval { return append(out, inside...) }
-	slabs(newFrame(math.Atan2(cos, sin)), g.tract, nil, whole, func(bottom, top []interval, low, high float64) {
-		first, last = min(first, low), max(last, high)
-		for _, line := range [2][]interval{bottom, top} {
-			if n := len(line); n > 0 {
-				longest = max(longest, line[n-1].to-line[0].from)
-				from, to = min(from, line[0].from), max(to, line[n-1].to)
-			}
-		}
-	})
-	if !(longest > 0) {
-		return Reach{}, false
+	f := newFrame(math.Atan2(cos, sin))
+	turned := make([]orb.Point, len(g.outline))
+	least, most := orb.Point{math.Inf(1), math.Inf(1)}, orb.Point{math.Inf(-1), math.Inf(-1)}
+	for i, corner := range g.outline {
+		u, n := f.turn(corner)
+		turned[i] = orb.Point{u, n}
+		least, most = orb.Point{min(least[0], u), min(least[1], n)}, orb.Point{max(most[0], u), max(most[1], n)}
 	}
+	long, wide := most[0]-least[0], most[1]-least[1]
 	return Reach{
-		Along: units.Length(longest), Across: units.Length(last - first), Longest: units.Length(math.Hypot(last-first, to-from)),
+		Along: units.Length(longestChord(turned)), Across: units.Length(wide), Longest: units.Length(math.Hypot(long, wide)),
 	}, true
 }

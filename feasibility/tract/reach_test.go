@@ -4,8 +4,10 @@ import (
 	"math"
 	"testing"
 
+	"github.com/paulmach/orb"
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
+	"pgregory.net/rapid"
 
 	"tractcheck/feasibility/units"
 )
@@ -30,7 +32,7 @@ func TestReach(t *testing.T) {
 		{"slanting over the strip", strip, 45 * units.Degree, 100 * math.Sqrt2, 500 / math.Sqrt2, math.Hypot(400, 100)},
 		{"corner to corner", strip, units.Angle(math.Atan2(400, 100)), math.Hypot(400, 100), 2 * 400 * 100 / math.Hypot(400, 100), math.Hypot(400, 100)},
 		{"the gap between two parcels in line counts", parted, 90 * units.Degree, 400, 100, math.Hypot(400, 100)},
-		{"parcels side by side do not add up", aside, 90 * units.Degree, 120, 250, math.Hypot(420, 250)},
+		{"parcels side by side are one outline", aside, 0, 156.25, 420, math.Hypot(420, 250)},
 		{"a hole counts", holed, 90 * units.Degree, 400, 100, math.Hypot(400, 100)},
 	} {
 		got, ok := c.field.Reach(units.Bearing(c.bearing))
@@ -43,6 +45,43 @@ func TestReach(t *testing.T) {
 		require.True(t, ok, c.name)
 		assert.Equal(t, got, planned, c.name)
 	}
+}
+
+// On random ragged ground the outline reaches no less far on any line than the ground does, as the slabs of
+// the map find it, and as far across.
+func TestReach_holdsTheGround(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		var g ground
+		for range rapid.IntRange(1, 3).Draw(t, "parcels") {
+			x, y := rapid.Float64Range(-900, 900).Draw(t, "x"), rapid.Float64Range(-900, 900).Draw(t, "y")
+			ring := orb.Ring(star(t, "parcel", x, y, 20, 300))
+			g.tract = append(g.tract, append(ring, ring[0]))
+		}
+		g.outline = outline(g.tract)
+		bearing := rapid.Float64Range(0, 2*math.Pi).Draw(t, "bearing")
+		got, ok := g.reach(units.Bearing(bearing))
+		require.True(t, ok)
+		longest, first, last := 0.0, math.Inf(1), math.Inf(-1)
+		sin, cos := math.Sincos(bearing)
+		whole := func(inside, _, out []interval) []interval { return append(out, inside...) }
+		slabs(newFrame(math.Atan2(cos, sin)), g.tract, nil, whole, func(bottom, top []interval, low, high float64) {
+			first, last = min(first, low), max(last, high)
+			for _, line := range [2][]interval{bottom, top} {
+				if n := len(line); n > 0 {
+					longest = max(longest, line[n-1].to-line[0].from)
+				}
+			}
+		})
+		require.GreaterOrEqual(t, got.Along.SI(), longest-1e-6)
+		require.InDelta(t, last-first, got.Across.SI(), 1e-6)
+		require.GreaterOrEqual(t, got.Longest, got.Along)
+		around := ground{outline: g.outline, tract: region{append(orb.Ring(g.outline), g.outline[0])}}
+		again, ok := around.reach(units.Bearing(bearing))
+		require.True(t, ok)
+		require.Equal(t, got, again)
+		require.True(t, len(g.outline) < 4 || convex(around.tract[0]))
+	})
 }
 
 // What has no place on the map reaches nowhere that is known.
