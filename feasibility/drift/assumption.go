@@ -34,7 +34,7 @@ func nonvolatileShare(s Spray) float64 {
 func extent(in Input) float64 {
 	swath := hold(in.Release.Swath.SI(), 0.5, longest, 0.5)
 	switch g := in.Ground; {
-	case g.Along != nil && !(isCalm(in) && g.Longest != nil):
+	case g.Along != nil && (!isCalm(in) || g.Longest == nil):
 		return hold(g.Along.SI(), swath, longest, swath)
 	case g.Longest != nil:
 		return hold(g.Longest.SI(), swath, longest, swath)

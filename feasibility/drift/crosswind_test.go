@@ -107,13 +107,13 @@ func TestDeposit_ofARectangleIsThatOfTheWorseLie(t *testing.T) {
 	t.Parallel()
 	for _, sides := range [][2]float64{{1000, 10}, {400, 20}, {300, 200}} {
 		for _, fan := range []float64{0.04, 0.08, 0.22} {
-			lie := func(along, width, turned float64) *landing {
+			lie := func(width, turned float64) *landing {
 				f := line(3, 4, 250)
 				f.width, f.fan, f.turned = width, fan, turned
 				return f.land(1200, fine)
 			}
 			long, short := sides[0], sides[1]
-			either, one, other := lie(long, short, short), lie(long, short, 0), lie(short, long, 0)
+			either, one, other := lie(short, short), lie(short, 0), lie(long, 0)
 			for _, x := range distances {
 				assert.GreaterOrEqual(t, either.deposit(x.SI(), long), one.deposit(x.SI(), long))
 				assert.GreaterOrEqual(t, either.deposit(x.SI(), long), other.deposit(x.SI(), short))
