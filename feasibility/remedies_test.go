@@ -73,7 +73,9 @@ func TestHalfOfARemedyLiftsTooLittle(t *testing.T) {
 	halves := 0
 	for range wanted {
 		m := troubled(r)
-		for _, remedy := range assess(t, m).Remedies {
+		whole := assess(t, m)
+		before := open(whole)
+		for _, remedy := range whole.Remedies {
 			half, numeric := m, false
 			for _, c := range remedy.Changes {
 				h, isFigure := feasibility.Halved(c)
@@ -84,9 +86,12 @@ func TestHalfOfARemedyLiftsTooLittle(t *testing.T) {
 				continue
 			}
 			halves++
+			// Half of a change is no way out where it leaves something, or where it brings up what the whole of
+			// it avoids: a larger nozzle, say, that needs the speed to go with it.
 			left := open(assess(t, half))
-			assert.True(t, slices.ContainsFunc(remedy.Lifts, func(c finding.Code) bool { return slices.Contains(left, c) }),
-				"half of %v lifts all of %v", remedy.Changes, remedy.Lifts)
+			assert.True(t, slices.ContainsFunc(left, func(c finding.Code) bool {
+				return slices.Contains(remedy.Lifts, c) || !slices.Contains(before, c)
+			}), "half of %v lifts all of %v", remedy.Changes, remedy.Lifts)
 		}
 	}
 	assert.Greater(t, halves, wanted/4)
