@@ -12,7 +12,7 @@ type Estimate struct{ Low, Best, High units.Proportion }
 // uncertainty is the factor either way within which the true deposit is taken to lie. Own design. It
 // rests on two things, added in squares. What nobody measures at the job of the rotor wake (the share
 // of the spray it catches, its growth, the ratio of speeds that sweeps it back, its outwash and the
-// layer it leaves, each moved to its plausible ends) is worth a factor of 2.3 at 10 m and 2.1 at 20 m.
+// layer it leaves, each moved to its plausible ends) is worth a factor of 2.4 at 10 m and 2.0 at 20 m.
 // The model's 90th percentile over winds of 1 to 5 m/s stands within a factor of 2 of the orchard
 // airblast curve from 7.5 to 30 m, which multirotor fields are reported to resemble. Distance tables of
 // multirotor trials could not be read; one of them would narrow it.
