@@ -39,7 +39,7 @@ type Config struct {
 	RateLimit float64
 	// Keys are the keys of which every question must show one; none is asked for where nil.
 	Keys *Keys
-	// Computations is how many answers are computed at once; one more than there are processors
+	// Computations is how many answers are computed at once; one for each processor
 	// where 0.
 	Computations int
 	// Stall is the longest that a screening waits for its caller to send one line or to take what
@@ -65,7 +65,7 @@ func (c Config) Validate() error {
 		errs = append(errs, fmt.Errorf("the rate limit is %v; give 0 for none, or at most %v questions a second", c.RateLimit, mostPerSecond))
 	}
 	if c.Computations < 0 {
-		errs = append(errs, fmt.Errorf("%d answers are to be computed at once; give a positive number, or 0 for one more than there are processors", c.Computations))
+		errs = append(errs, fmt.Errorf("%d answers are to be computed at once; give a positive number, or 0 for one for each processor", c.Computations))
 	}
 	if c.Stall < 0 {
 		errs = append(errs, fmt.Errorf("the longest wait of a screening is %v; give a positive time, or 0 for %v", c.Stall, DefaultStall))

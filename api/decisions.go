@@ -64,13 +64,12 @@ type selfWriter interface {
 }
 
 // decideOn answers when a turn to compute has come.
-func (s *Server) decideOn(ctx context.Context, d decision, body []byte) (Reply, error) {
-	end, err := s.load.begin(ctx)
-	if err != nil {
-		return Reply{}, err
-	}
-	defer end()
-	return d.answer(s.desk, ctx, body)
+func (s *Server) decideOn(ctx context.Context, d decision, body []byte) (reply Reply, err error) {
+	err = s.load.compute(ctx, func() (err error) {
+		reply, err = d.answer(s.desk, ctx, body)
+		return err
+	})
+	return reply, err
 }
 
 // written encodes the answer to a decision. Of the answer the metrics count the verdict and the findings.

@@ -19,20 +19,21 @@ const (
 // load is the work in hand. It sheds what is too much before the memory grows.
 type load struct {
 	computing chan struct{}
+	tasks     chan task     // taken by the goroutines that compute and have nothing to do
 	patience  time.Duration // the longest wait for a turn to compute
 	waiting   atomic.Int64
 	bodyBytes atomic.Int64
 }
 
-// newLoad makes an idle load that computes so many answers at once; one for each processor and one
-// more to keep them busy where 0. A question waits for half the time of a request at most, so that one
+// newLoad makes an idle load that computes so many answers at once; one for each processor where 0, as
+// computing waits for nothing. A question waits for half the time of a request at most, so that one
 // that gets its turn has time left to be answered in: a caller who asks again and again over many
 // connections is served late rather than sent away, and what comes faster than it can be answered is shed.
 func newLoad(computations int, timeout time.Duration) *load {
 	if computations <= 0 {
-		computations = runtime.GOMAXPROCS(0) + 1
+		computations = runtime.GOMAXPROCS(0)
 	}
-	return &load{computing: make(chan struct{}, computations), patience: timeout / 2}
+	return &load{computing: make(chan struct{}, computations), tasks: make(chan task), patience: timeout / 2}
 }
 
 // begin waits for a turn to compute and returns what ends it. The error is a *Problem where the

@@ -57,11 +57,10 @@ func (s *Server) post(r resource) echo.HandlerFunc {
 }
 
 // compute answers when a turn to compute has come.
-func (s *Server) compute(ctx context.Context, r resource, body []byte, forms []string) (Reply, error) {
-	end, err := s.load.begin(ctx)
-	if err != nil {
-		return Reply{}, err
-	}
-	defer end()
-	return s.desk.answer(r, body, forms...)
+func (s *Server) compute(ctx context.Context, r resource, body []byte, forms []string) (reply Reply, err error) {
+	err = s.load.compute(ctx, func() (err error) {
+		reply, err = s.desk.answer(r, body, forms...)
+		return err
+	})
+	return reply, err
 }

@@ -23,7 +23,7 @@ func readRateLimit(s *settings, text string) (err error) {
 func readComputations(s *settings, text string) (err error) {
 	s.computations, err = strconv.Atoi(text)
 	if err != nil || s.computations < 0 {
-		return errors.New("give a whole number, or 0 for one more than there are processors")
+		return errors.New("give a whole number, or 0 for one for each processor")
 	}
 	return nil
 }

@@ -59,7 +59,7 @@ var serveSettings = []setting{
 		s.timeout, err = readTime(text, time.Millisecond)
 		return err
 	}},
-	{"computations", "TRACTCHECK_COMPUTATIONS", "0", "`answers` computed at once; 0 for one more than there are processors", readComputations},
+	{"computations", "TRACTCHECK_COMPUTATIONS", "0", "`answers` computed at once; 0 for one for each processor", readComputations},
 	{"screenings", "TRACTCHECK_SCREENINGS", strconv.Itoa(api.DefaultScreenings), "how many `screenings` run at a time", func(s *settings, text string) (err error) {
 		s.screens, err = strconv.Atoi(text)
 		if err != nil || s.screens < 1 {
