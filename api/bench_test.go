@@ -7,6 +7,7 @@ import (
 	"io"
 	"net/http"
 	"net/http/httptest"
+	"runtime/debug"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -28,6 +29,10 @@ import (
 
 // connections is how many callers ask at once.
 const connections = 16
+
+// usualGrowth is what a Go program lets its memory grow by, percent, where it says nothing. Each side runs
+// as it would by itself.
+const usualGrowth = 100
 
 // bareHandler answers every request of the shape of an assessment with one fixed answer.
 func bareHandler(t testing.TB, answer []byte) http.Handler {
@@ -54,19 +59,20 @@ type side struct {
 	t        testing.TB
 	url      string
 	client   *http.Client
+	growth   int // of memory between collections of garbage, percent
 	requests int
 	busy     time.Duration
 	computed time.Duration // on processors, the callers' share included
 	times    []time.Duration
 }
 
-func newSide(t testing.TB, handler http.Handler) *side {
+func newSide(t testing.TB, handler http.Handler, growth int) *side {
 	t.Helper()
 	server := httptest.NewServer(handler)
 	t.Cleanup(server.Close)
 	transport := &http.Transport{MaxIdleConnsPerHost: connections, MaxConnsPerHost: connections}
 	t.Cleanup(transport.CloseIdleConnections)
-	return &side{t: t, url: server.URL + "/v1/assessments", client: &http.Client{Transport: transport}}
+	return &side{t: t, url: server.URL + "/v1/assessments", client: &http.Client{Transport: transport}, growth: growth}
 }
 
 // ask posts a body and reports the length of the answer.
@@ -85,6 +91,7 @@ func (s *side) ask(body []byte) (int, error) {
 
 // round asks a number of times over all connections.
 func (s *side) round(body []byte, requests int) error {
+	defer debug.SetGCPercent(debug.SetGCPercent(s.growth))
 	var group sync.WaitGroup
 	var left atomic.Int64
 	left.Store(int64(requests))
@@ -140,12 +147,12 @@ func (s *side) p99() float64 {
 // sides starts both services and has each answer once.
 func sides(t testing.TB, body []byte) (whole, bare *side) {
 	t.Helper()
-	whole = newSide(t, newServer(t, Config{}))
+	whole = newSide(t, newServer(t, Config{}), MemoryGrowth)
 	desk, err := NewDesk("bench")
 	require.NoError(t, err)
 	reply, err := desk.Assess(body)
 	require.NoError(t, err)
-	bare = newSide(t, bareHandler(t, reply.Body))
+	bare = newSide(t, bareHandler(t, reply.Body), usualGrowth)
 	for _, s := range []*side{whole, bare} {
 		length, err := s.ask(body)
 		require.NoError(t, err)

@@ -28,15 +28,6 @@ const (
 	maxHeaderBytes = 64 << 10
 )
 
-// growth is by how many percent the memory in use may grow before the service looks for garbage, where
-// GOGC says nothing else; memoryLimit bounds it. What is in use is a few megabytes, so that looking as often
-// as is usual takes an eighth of the time of an answer. Own choice between that and the memory held.
-const growth = 200
-
-// memoryLimit is the memory from which on the service looks for garbage as often as it must to keep to it,
-// where GOMEMLIMIT says nothing else. Own choice: with the program's own file that is less than 128 MB.
-const memoryLimit = 100 << 20
-
 // serve answers over HTTP until a stop signal comes or ctx ends, then stops gracefully: it says
 // that it is not ready, goes on for the drain time, ends the requests in hand, and reports 0.
 func serve(ctx context.Context, args, environ []string, stdout, stderr io.Writer) int {
@@ -55,10 +46,10 @@ func serve(ctx context.Context, args, environ []string, stdout, stderr io.Writer
 	defer stop()
 	context.AfterFunc(ctx, stop) // a second signal ends the process at once
 	if lookup(environ, "GOMEMLIMIT") == "" {
-		debug.SetMemoryLimit(memoryLimit)
+		debug.SetMemoryLimit(api.MemoryLimit)
 	}
 	if lookup(environ, "GOGC") == "" {
-		debug.SetGCPercent(growth)
+		debug.SetGCPercent(api.MemoryGrowth)
 	}
 	logger := slog.New(slog.NewJSONHandler(stdout, &slog.HandlerOptions{Level: s.logLevel}))
 	if err := listenAndServe(ctx, s, logger); err != nil {
