@@ -58,17 +58,17 @@ func outside(broken jsonschema.ErrorKind, f *Fault) string {
 	case *kind.MultipleOf:
 		return outOfRange(k.Got, f)
 	case *kind.MinLength:
-		return wrongLength(k.Got, "characters", fmt.Sprintf("at least %d characters", k.Want), f)
+		return wrongLength(k.Got, "at least", k.Want, "character", f)
 	case *kind.MaxLength:
-		return wrongLength(k.Got, "characters", fmt.Sprintf("at most %d characters", k.Want), f)
+		return wrongLength(k.Got, "at most", k.Want, "character", f)
 	case *kind.MinItems:
-		return wrongLength(k.Got, "items", fmt.Sprintf("at least %d items", k.Want), f)
+		return wrongLength(k.Got, "at least", k.Want, "item", f)
 	case *kind.MaxItems:
-		return wrongLength(k.Got, "items", fmt.Sprintf("at most %d items", k.Want), f)
+		return wrongLength(k.Got, "at most", k.Want, "item", f)
 	case *kind.MinProperties:
-		return wrongLength(k.Got, "members", fmt.Sprintf("at least %d members", k.Want), f)
+		return wrongLength(k.Got, "at least", k.Want, "member", f)
 	case *kind.MaxProperties:
-		return wrongLength(k.Got, "members", fmt.Sprintf("at most %d members", k.Want), f)
+		return wrongLength(k.Got, "at most", k.Want, "member", f)
 	case *kind.UniqueItems:
 		f.Code, f.Allowed = FaultLength, "each item once"
 		return fmt.Sprintf("has the same item at %d and %d", k.Duplicates[0], k.Duplicates[1])
@@ -155,9 +155,17 @@ func outOfRange(got *big.Rat, f *Fault) string {
 	return "is " + sayNumber(value)
 }
 
-func wrongLength(got int, of, allowed string, f *Fault) string {
-	f.Code, f.Value, f.Allowed = FaultLength, got, allowed
-	return fmt.Sprintf("has %d %s", got, of)
+func wrongLength(got int, side string, want int, of string, f *Fault) string {
+	f.Code, f.Value, f.Allowed = FaultLength, got, side+" "+counted(strconv.Itoa(want), of)
+	return "has " + counted(strconv.Itoa(got), of)
+}
+
+// counted words a number of things.
+func counted(number, thing string) string {
+	if number == "1" {
+		return number + " " + thing
+	}
+	return number + " " + thing + "s"
 }
 
 func wrongFormat(got string, f *Fault) string {

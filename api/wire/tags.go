@@ -61,9 +61,9 @@ func boundFault(b validator.FieldError) (FaultCode, string) {
 	side := map[string]string{"min": "at least ", "max": "at most "}[b.Tag()]
 	switch b.Kind() {
 	case reflect.Slice:
-		return FaultLength, side + b.Param() + " items"
+		return FaultLength, side + counted(b.Param(), "item")
 	case reflect.String:
-		return FaultLength, side + b.Param() + " characters"
+		return FaultLength, side + counted(b.Param(), "character")
 	default:
 		return FaultRange, "a value of " + side + b.Param()
 	}
