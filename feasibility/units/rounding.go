@@ -1,6 +1,9 @@
 package units
 
-import "math"
+import (
+	"math"
+	"strconv"
+)
 
 // Significant rounds a quantity to a number of significant decimal digits, half away from zero.
 // Figures leave the house rounded, so that processors whose last bits differ give one answer.
@@ -130,15 +133,36 @@ func significant(x float64, digits int, down bool) float64 {
 		return x
 	}
 	exponent := digits - 1 - decade(x)
-	if exponent > 300 {
+	switch {
+	case exponent > 300:
 		return x
-	}
-	if exponent >= 0 {
+	case exponent > mostExact || exponent < -mostExact:
+		return bySpelling(x, digits, down)
+	case exponent >= 0:
 		factor := math.Pow10(exponent)
 		return whole(x*factor, down) / factor
 	}
 	factor := math.Pow10(-exponent)
 	return whole(x/factor, down) * factor
+}
+
+// mostExact is the last power of ten that a float64 holds exactly (IEEE 754: 5^22 < 2^53 < 5^23).
+const mostExact = 22
+
+// bySpelling rounds a number that is so large or small that powers of ten are not exact: it is spelled out
+// in decimal digits and read again.
+func bySpelling(x float64, digits int, down bool) float64 {
+	near := spelled(x, digits)
+	if down && math.Abs(near) > math.Abs(x) {
+		near = spelled(near-math.Copysign(math.Pow10(decade(x)-digits+1), x), digits)
+	}
+	return near
+}
+
+// spelled is the number that a number's first digits mean; one too large for a float64 is infinite.
+func spelled(x float64, digits int) float64 {
+	near, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'e', digits-1, 64), 64)
+	return near
 }
 
 // whole rounds to a whole number.
