@@ -81,6 +81,47 @@ def hold(port, body, idle, slow):
                 slow_ones[i] = start()
 
 
+def abuse(port, body):
+    """Send long headers without an end, large bodies but for their last bytes, and questions whose answers
+    are never taken, all at once, while an honest caller goes on asking. Print its slowest answer in seconds."""
+    large = b" " * (1 << 20)
+    many = [b"GET /healthz HTTP/1.1\r\nHost: load\r\nX-Long: " + b"x" * 11000] * 2000
+    many += [posting(large) + large[:-2]] * 40
+    many += [(posting(body) + body) * 60] * 300
+    held = []
+
+    def send(text):
+        s = socket.socket()
+        s.setsockopt(socket.SOL_SOCKET, socket.SO_RCVBUF, 2048)
+        s.connect(("127.0.0.1", port))
+        s.settimeout(0.2)
+        held.append(s)
+        try:
+            s.sendall(text)
+        except OSError:  # it is not taken, or was cut off
+            pass
+
+    def attack(texts):
+        for text in texts:
+            send(text)
+
+    threads = [threading.Thread(target=attack, args=(many[i::16],), daemon=True) for i in range(16)]
+    for t in threads:
+        t.start()
+    slowest, statuses, until = 0, [], time.monotonic() + 8
+    while time.monotonic() < until:
+        since = time.monotonic()
+        connection = http.client.HTTPConnection("127.0.0.1", port, timeout=15)
+        connection.request("POST", "/v1/assessments", body, {"Content-Type": "application/json"})
+        response = connection.getresponse()
+        response.read()
+        statuses.append(response.status)
+        connection.close()
+        slowest = max(slowest, time.monotonic() - since)
+        time.sleep(0.1)
+    print(round(slowest, 2), len(statuses), statuses.count(200))
+
+
 class Tally:
     """What happened to the requests that were sent whole."""
 
@@ -185,6 +226,8 @@ def main():
             body = file.read()
         if mode == "hold":
             hold(int(rest[0]), body, int(rest[2]), int(rest[3]))
+        elif mode == "abuse":
+            abuse(int(rest[0]), body)
         elif mode == "stop":
             stop(int(rest[0]), body, int(rest[2]))
         else:

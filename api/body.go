@@ -54,9 +54,9 @@ func (s *Server) wholeBody(c echo.Context) ([]byte, error) {
 		// A connection that cannot do it, as in some tests, is bounded by its server alone.
 		_ = http.NewResponseController(c.Response()).SetReadDeadline(end)
 	}
-	hold := &notesOf(c).body
-	hold.load = s.load
-	body, err := hold.read(http.MaxBytesReader(c.Response().Writer, request.Body, s.config.MaxBody), request.ContentLength)
+	n := notesOf(c)
+	n.body = s.load.body(callerOf(c))
+	body, err := n.body.read(http.MaxBytesReader(c.Response().Writer, request.Body, s.config.MaxBody), request.ContentLength)
 	if err != nil {
 		return nil, unread(err)
 	}

@@ -51,7 +51,7 @@ func (s *Server) decided(c echo.Context, d decision, request []byte, known []wir
 	if request != nil {
 		var err error
 		var p *Problem
-		reply, err = s.decideOn(c.Request().Context(), d, request)
+		reply, err = s.decideOn(c, d, request)
 		if errors.As(err, &p) && len(p.Faults) > 0 {
 			known = append(known, form.Beside(known, p.Faults)...)
 		} else if err != nil {

@@ -44,12 +44,9 @@ func (s *Server) postDecision(d decision) echo.HandlerFunc {
 		if err != nil {
 			return err
 		}
-		ctx := c.Request().Context()
-		reply, err := s.decideOn(ctx, d, body)
+		reply, err := s.decideOn(c, d, body)
+		notesOf(c).body.release()
 		if err != nil {
-			return err
-		}
-		if err := ctx.Err(); err != nil {
 			return err
 		}
 		defer reply.release()
@@ -64,12 +61,9 @@ type selfWriter interface {
 }
 
 // decideOn answers when a turn to compute has come.
-func (s *Server) decideOn(ctx context.Context, d decision, body []byte) (reply Reply, err error) {
-	err = s.load.compute(ctx, func() (err error) {
-		reply, err = d.answer(s.desk, ctx, body)
-		return err
-	})
-	return reply, err
+func (s *Server) decideOn(c echo.Context, d decision, body []byte) (Reply, error) {
+	ctx := c.Request().Context()
+	return s.inTurn(c, func() (Reply, error) { return d.answer(s.desk, ctx, body) })
 }
 
 // written encodes the answer to a decision. Of the answer the metrics count the verdict and the findings.

@@ -9,11 +9,15 @@ import (
 )
 
 // Bounds of the load. Own choices: computing takes the processors and no more; as many questions wait
-// as some tens of megabytes hold; the bodies in hand take a bounded part of the memory, however many
-// callers send them.
+// as some tens of megabytes hold; bodies in hand, and answers that have not been taken yet, each have a
+// bounded part of the memory, however many callers there are. Bodies up to smallBody, as nearly all are,
+// have a part of their own, so that large ones that come slowly are not in their way.
 const (
-	mostWaiting   = 1024
-	mostBodyBytes = 32 << 20
+	mostWaiting     = 1024
+	smallBody       = 64 << 10
+	mostSmallBytes  = 8 << 20
+	mostBodyBytes   = 32 << 20
+	mostAnswerBytes = 32 << 20
 )
 
 // load is the work in hand. It sheds what is too much before the memory grows.
@@ -22,8 +26,16 @@ type load struct {
 	tasks     chan task     // taken by the goroutines that compute and have nothing to do
 	patience  time.Duration // the longest wait for a turn to compute
 	waiting   atomic.Int64
-	bodyBytes atomic.Int64
+	small     *share // for bodies up to smallBody
+	bodies    *share // for larger ones
+	answers   *share
 }
+
+// body is the hold of a body that is about to be read.
+func (l *load) body(caller string) hold { return hold{share: l.small, large: l.bodies, caller: caller} }
+
+// answer is the hold of an answer that is about to be computed.
+func (l *load) answer(caller string) hold { return hold{share: l.answers, caller: caller} }
 
 // newLoad makes an idle load that computes so many answers at once; one for each processor where 0, as
 // computing waits for nothing. A question waits for half the time of a request at most, so that one
@@ -33,31 +45,34 @@ func newLoad(computations int, timeout time.Duration) *load {
 	if computations <= 0 {
 		computations = runtime.GOMAXPROCS(0)
 	}
-	return &load{computing: make(chan struct{}, computations), tasks: make(chan task), patience: timeout / 2}
+	return &load{
+		computing: make(chan struct{}, computations), tasks: make(chan task), patience: timeout / 2,
+		small: newShare(mostSmallBytes), bodies: newShare(mostBodyBytes), answers: newShare(mostAnswerBytes),
+	}
 }
 
-// begin waits for a turn to compute and returns what ends it. The error is a *Problem where the
+// begin waits for a turn to compute, which end gives back. The error is a *Problem where the
 // queue is full or the wait was long, and the context's where the caller has gone.
-func (l *load) begin(ctx context.Context) (end func(), err error) {
+func (l *load) begin(ctx context.Context) error {
 	select {
 	case l.computing <- struct{}{}:
-		return l.end, nil
+		return nil
 	default:
 	}
 	if l.waiting.Add(1) > mostWaiting {
 		l.waiting.Add(-1)
-		return nil, overloaded()
+		return overloaded()
 	}
 	defer l.waiting.Add(-1)
 	patience := time.NewTimer(l.patience)
 	defer patience.Stop()
 	select {
 	case l.computing <- struct{}{}:
-		return l.end, nil
+		return nil
 	case <-patience.C:
-		return nil, overloaded()
+		return overloaded()
 	case <-ctx.Done():
-		return nil, ctx.Err()
+		return ctx.Err()
 	}
 }
 
@@ -66,30 +81,6 @@ func (l *load) end() { <-l.computing }
 // overloaded is the problem of a service that has more to do than it can.
 func overloaded() *Problem {
 	return unavailable.problem("The service has more questions in hand than it can answer soon. Wait as long as the Retry-After header says, then send the request again.")
-}
-
-// hold keeps a body's bytes accounted for while a request is in hand.
-type hold struct {
-	load *load
-	held int64
-}
-
-// release gives the bytes back.
-func (h *hold) release() {
-	if h.load != nil {
-		h.load.bodyBytes.Add(-h.held)
-		h.held = 0
-	}
-}
-
-// grow accounts for more bytes, unless the bodies in hand take too much already.
-func (h *hold) grow(bytes int64) error {
-	if h.load.bodyBytes.Add(bytes) > mostBodyBytes {
-		h.load.bodyBytes.Add(-bytes)
-		return overloaded()
-	}
-	h.held += bytes
-	return nil
 }
 
 // read reads a body to its end. Memory is taken as bytes arrive, never for what a header promises,

@@ -3,6 +3,7 @@ package api
 import (
 	"bytes"
 	"context"
+	"errors"
 	"io"
 	"strings"
 	"testing"
@@ -16,19 +17,14 @@ import (
 func TestNoMoreIsComputedAtOnceThanTheBound(t *testing.T) {
 	t.Parallel()
 	l := newLoad(2, time.Minute)
-	first, err := l.begin(t.Context())
-	require.NoError(t, err)
-	_, err = l.begin(t.Context())
-	require.NoError(t, err)
-	began := make(chan func())
-	go func() {
-		end, err := l.begin(context.Background())
-		assert.NoError(t, err)
-		began <- end
-	}()
+	require.NoError(t, l.begin(t.Context()))
+	require.NoError(t, l.begin(t.Context()))
+	began := make(chan error)
+	go func() { began <- l.begin(context.Background()) }()
 	require.Eventually(t, func() bool { return l.waiting.Load() == 1 }, 5*time.Second, time.Millisecond)
-	first()
-	(<-began)()
+	l.end()
+	require.NoError(t, <-began)
+	l.end()
 	assert.Zero(t, l.waiting.Load())
 	assert.Len(t, l.computing, 1)
 }
@@ -37,10 +33,9 @@ func TestAFullQueueShedsAtOnceAndALongWaitEnds(t *testing.T) {
 	t.Parallel()
 	const patience = 200 * time.Millisecond
 	l := newLoad(1, 2*patience)
-	_, err := l.begin(t.Context())
-	require.NoError(t, err)
+	require.NoError(t, l.begin(t.Context()))
 	start := time.Now()
-	_, err = l.begin(t.Context())
+	err := l.begin(t.Context())
 	var p *Problem
 	require.ErrorAs(t, err, &p)
 	assert.Equal(t, 503, p.Status)
@@ -48,13 +43,13 @@ func TestAFullQueueShedsAtOnceAndALongWaitEnds(t *testing.T) {
 	assert.GreaterOrEqual(t, time.Since(start), patience)
 	l.waiting.Store(mostWaiting)
 	l.patience = time.Hour
-	_, err = l.begin(t.Context())
+	err = l.begin(t.Context())
 	require.ErrorAs(t, err, &p, "one too many does not wait")
 	assert.EqualValues(t, mostWaiting, l.waiting.Load())
 	l.waiting.Store(0)
 	gone, cancel := context.WithCancel(t.Context())
 	cancel()
-	_, err = l.begin(gone)
+	err = l.begin(gone)
 	assert.ErrorIs(t, err, context.Canceled)
 }
 
@@ -64,14 +59,15 @@ func TestBodiesAreReadWholeAndAccountedFor(t *testing.T) {
 		text := strings.Repeat("x", size)
 		for _, promised := range []int64{-1, 0, int64(size), 1 << 40} {
 			l := newLoad(1, time.Minute)
-			h := hold{load: l}
+			h := l.body("x")
 			got, err := h.read(iotest.DataErrReader(strings.NewReader(text)), promised)
 			require.NoError(t, err)
 			assert.True(t, bytes.Equal([]byte(text), got))
-			assert.GreaterOrEqual(t, l.bodyBytes.Load(), int64(size))
-			assert.LessOrEqual(t, l.bodyBytes.Load(), int64(4*size+8192), "no more than was sent, within a small factor")
+			held := l.small.inHand() + l.bodies.inHand()
+			assert.GreaterOrEqual(t, held, int64(size))
+			assert.LessOrEqual(t, held, int64(4*size+8192), "no more than was sent, within a small factor")
 			h.release()
-			assert.Zero(t, l.bodyBytes.Load())
+			assert.Zero(t, l.small.inHand()+l.bodies.inHand())
 		}
 	}
 }
@@ -79,16 +75,45 @@ func TestBodiesAreReadWholeAndAccountedFor(t *testing.T) {
 func TestABodyBeyondTheBoundOfAllBodiesIsShed(t *testing.T) {
 	t.Parallel()
 	l := newLoad(1, time.Minute)
-	l.bodyBytes.Store(mostBodyBytes - 10_000)
-	h := hold{load: l}
+	require.True(t, l.bodies.take("y", mostBodyBytes/2))
+	require.True(t, l.bodies.take("x", mostBodyBytes/4-10_000))
+	h := l.body("x")
 	_, err := h.read(io.LimitReader(zeros{}, 1<<20), -1)
 	var p *Problem
 	require.ErrorAs(t, err, &p)
 	assert.Equal(t, 503, p.Status)
 	h.release()
-	assert.EqualValues(t, mostBodyBytes-10_000, l.bodyBytes.Load())
-	_, err = (&hold{load: l}).read(iotest.ErrReader(io.ErrUnexpectedEOF), -1)
+	assert.EqualValues(t, mostBodyBytes/4*3-10_000, l.bodies.inHand())
+	broken := l.body("x")
+	_, err = broken.read(iotest.ErrReader(io.ErrUnexpectedEOF), -1)
 	assert.ErrorIs(t, err, io.ErrUnexpectedEOF)
+}
+
+// Large bodies that come slowly take no room from small ones, even those of the same caller.
+func TestLargeBodiesLeaveRoomForSmallOnes(t *testing.T) {
+	t.Parallel()
+	l := newLoad(1, time.Minute)
+	var stalled []hold
+	for full := false; !full; {
+		h := l.body("x")
+		_, err := h.read(io.MultiReader(io.LimitReader(zeros{}, 1<<20), iotest.ErrReader(io.ErrUnexpectedEOF)), 2<<20)
+		full = !errors.Is(err, io.ErrUnexpectedEOF)
+		stalled = append(stalled, h)
+		require.Less(t, len(stalled), 100)
+	}
+	assert.Greater(t, len(stalled), 5)
+	h := l.body("x")
+	_, err := h.read(io.LimitReader(zeros{}, 60<<10), 60<<10)
+	assert.NoError(t, err)
+	other := l.body("y")
+	_, err = other.read(io.LimitReader(zeros{}, 1<<20), 1<<20)
+	assert.NoError(t, err, "nor all from large ones of others")
+	for i := range stalled {
+		stalled[i].release()
+	}
+	h.release()
+	other.release()
+	assert.Zero(t, l.small.inHand()+l.bodies.inHand())
 }
 
 // zeros never ends.
@@ -104,7 +129,8 @@ func TestNothingIsHeldAfterTheAnswers(t *testing.T) {
 	for _, body := range []string{good, "{", "{}", "[]"} {
 		call(t, request(t, "POST", url+"/v1/assessments", body))
 	}
-	assert.Zero(t, s.load.bodyBytes.Load())
+	assert.Zero(t, s.load.small.inHand()+s.load.bodies.inHand())
+	assert.Zero(t, s.load.answers.inHand())
 	assert.Empty(t, s.load.computing)
 }
 

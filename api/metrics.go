@@ -99,7 +99,10 @@ func (m *metrics) loaded(l *load) {
 	}, func() float64 { return float64(l.waiting.Load()) })
 	with.NewGaugeFunc(prometheus.GaugeOpts{
 		Name: "tractcheck_body_bytes_in_hand", Help: "Memory taken by request bodies in hand.",
-	}, func() float64 { return float64(l.bodyBytes.Load()) })
+	}, func() float64 { return float64(l.small.inHand() + l.bodies.inHand()) })
+	with.NewGaugeFunc(prometheus.GaugeOpts{
+		Name: "tractcheck_answer_bytes_in_hand", Help: "Memory taken by answers that are computed or not taken yet.",
+	}, func() float64 { return float64(l.answers.inHand()) })
 }
 
 // handler serves the metrics.

@@ -16,7 +16,14 @@ type notes struct {
 	cause     error  // what caused it, for the log
 	faults    int
 	caller    string // the holder of the key that was shown
-	body      hold   // the bytes of the body in hand
+	body      hold   // of the memory for bodies
+	answer    hold   // of that for answers
+}
+
+// release gives back what the request held of the memory.
+func (n *notes) release() {
+	n.body.release()
+	n.answer.release()
 }
 
 const notesKey = "tractcheck.notes"

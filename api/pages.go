@@ -142,7 +142,7 @@ func (s *Server) check(c echo.Context, values form.Values) error {
 		faults = append(faults, wire.Fault{Code: wire.FaultUnknown, Message: fmt.Sprintf(
 			"This form is older than the service: it sent %.60q, which is not known. Open the page anew.", name)})
 	}
-	reply, err := s.compute(c.Request().Context(), assessments, request, []string{mediaPage})
+	reply, err := s.compute(c, assessments, request, []string{mediaPage})
 	var p *Problem
 	if errors.As(err, &p) && len(p.Faults) > 0 {
 		faults = append(faults, form.Beside(faults, p.Faults)...)

@@ -167,7 +167,7 @@ func (s *Server) gate(next echo.HandlerFunc) echo.HandlerFunc {
 		if stranger != nil {
 			return stranger
 		}
-		defer notesOf(c).body.release()
+		defer notesOf(c).release()
 		return next(c)
 	}
 }

@@ -1,7 +1,6 @@
 package api
 
 import (
-	"context"
 	"net/http"
 
 	"github.com/labstack/echo/v4"
@@ -43,10 +42,8 @@ func (s *Server) post(r resource) echo.HandlerFunc {
 		if err != nil {
 			return err
 		}
-		if err := c.Request().Context().Err(); err != nil {
-			return err
-		}
-		reply, err := s.compute(c.Request().Context(), r, body, forms)
+		reply, err := s.compute(c, r, body, forms)
+		notesOf(c).body.release()
 		if err != nil {
 			return err
 		}
@@ -57,10 +54,13 @@ func (s *Server) post(r resource) echo.HandlerFunc {
 }
 
 // compute answers when a turn to compute has come.
-func (s *Server) compute(ctx context.Context, r resource, body []byte, forms []string) (reply Reply, err error) {
-	err = s.load.compute(ctx, func() (err error) {
-		reply, err = s.desk.answer(r, body, forms...)
-		return err
-	})
-	return reply, err
+func (s *Server) compute(c echo.Context, r resource, body []byte, forms []string) (Reply, error) {
+	return s.inTurn(c, func() (Reply, error) { return s.desk.answer(r, body, forms...) })
+}
+
+// inTurn does a job of a request when its turn has come.
+func (s *Server) inTurn(c echo.Context, job func() (Reply, error)) (Reply, error) {
+	n := notesOf(c)
+	n.answer = s.load.answer(callerOf(c))
+	return s.load.compute(c.Request().Context(), &n.answer, job)
 }

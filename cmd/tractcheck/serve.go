@@ -15,6 +15,8 @@ import (
 	"syscall"
 	"time"
 
+	"golang.org/x/net/netutil"
+
 	"tractcheck/api"
 	"tractcheck/api/wire"
 )
@@ -25,7 +27,11 @@ const (
 	headerTimeout  = 5 * time.Second
 	readTimeout    = 30 * time.Second
 	idleTimeout    = 2 * time.Minute
-	maxHeaderBytes = 64 << 10
+	takeTimeout    = 15 * time.Second // for an answer to be taken
+	maxHeaderBytes = 8 << 10          // beside which the library grants 4 KiB
+	// mostConnections is how many connections are held open; more wait to be taken up. With the longest
+	// headers that many take some 100 MB.
+	mostConnections = 3000
 )
 
 // serve answers over HTTP until a stop signal comes or ctx ends, then stops gracefully: it says
@@ -78,14 +84,14 @@ func listenAndServe(ctx context.Context, s settings, logger *slog.Logger) error 
 		Handler:           handler,
 		ReadHeaderTimeout: headerTimeout,
 		ReadTimeout:       readTimeout,
-		WriteTimeout:      readTimeout + s.timeout + headerTimeout,
+		WriteTimeout:      s.timeout + takeTimeout, // a screening sets its own, line by line
 		IdleTimeout:       idleTimeout,
 		MaxHeaderBytes:    maxHeaderBytes,
 		ErrorLog:          slog.NewLogLogger(logger.Handler(), slog.LevelWarn),
 	}
 	logger.Info("serving", "address", listener.Addr().String(), "version", wire.Version())
 	failed := make(chan error, 1)
-	go func() { failed <- server.Serve(listener) }()
+	go func() { failed <- server.Serve(netutil.LimitListener(listener, mostConnections)) }()
 	select {
 	case err := <-failed:
 		return err
