@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"runtime"
 	"strconv"
 	"strings"
 
@@ -24,6 +25,9 @@ func readComputations(s *settings, text string) (err error) {
 	s.computations, err = strconv.Atoi(text)
 	if err != nil || s.computations < 0 {
 		return errors.New("give a whole number, or 0 for one for each processor")
+	}
+	if s.computations == 0 {
+		s.computations = runtime.GOMAXPROCS(0)
 	}
 	return nil
 }

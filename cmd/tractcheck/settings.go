@@ -84,6 +84,14 @@ var serveSettings = []setting{
 	}},
 }
 
+// forLog is what the first line of the log says of the settings: whether keys are asked for, and the
+// bounds. No key and no path of a file is in it.
+func (s settings) forLog() []any {
+	return []any{
+		"keys", s.keys.Count(), "rate_limit", s.rateLimit, "max_body", s.maxBody, "computations", s.computations,
+	}
+}
+
 func readTime(text string, least time.Duration) (time.Duration, error) {
 	d, err := time.ParseDuration(text)
 	if err != nil || d < least || d > time.Hour {
