@@ -20,6 +20,15 @@ func readRateLimit(s *settings, text string) (err error) {
 	return nil
 }
 
+// readMaxBody reads the most bytes of a body.
+func readMaxBody(s *settings, text string) (err error) {
+	s.maxBody, err = strconv.ParseInt(text, 10, 64)
+	if err != nil || s.maxBody < 1 || s.maxBody > api.LargestMaxBody {
+		return fmt.Errorf("give a whole number of bytes, from 1 to %d", api.LargestMaxBody)
+	}
+	return nil
+}
+
 // readComputations reads how many answers are computed at once.
 func readComputations(s *settings, text string) (err error) {
 	s.computations, err = strconv.Atoi(text)
