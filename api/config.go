@@ -39,7 +39,7 @@ type Config struct {
 	// Timeout is the most time one request may take; DefaultTimeout where 0.
 	Timeout time.Duration
 	// RateLimit is the questions a second that one caller may ask: the holder of a key, or an
-	// address where there are no keys. 0 is no limit.
+	// address where there are no keys (of IPv6 the first 64 bits). 0 is no limit.
 	RateLimit float64
 	// Keys are the keys of which every question must show one; none is asked for where nil.
 	Keys *Keys

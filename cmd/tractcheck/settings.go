@@ -45,7 +45,7 @@ var serveSettings = []setting{
 		s.listen = text
 		return nil
 	}},
-	{"rate-limit", "TRACTCHECK_RATE_LIMIT", "0", "`questions` a second that one key, or one address where there are no keys, may ask; 0 for no limit", readRateLimit},
+	{"rate-limit", "TRACTCHECK_RATE_LIMIT", "0", "`questions` a second that one key, or one address where there are no keys (behind a proxy: all callers together), may ask; 0 for no limit", readRateLimit},
 	{"api-keys-file", "TRACTCHECK_API_KEYS_FILE", "", "`file` of the keys of which every question must show one, as tractcheck key NAME prints them; none is asked for where empty", readKeysFile},
 	{"api-keys", "TRACTCHECK_API_KEYS", "", "the same as `text` instead of a file, entries parted by commas", readKeysText},
 	{"max-body", "TRACTCHECK_MAX_BODY", strconv.Itoa(api.DefaultMaxBody), fmt.Sprintf("the most `bytes` of a request body, and of a line of a screening; %d at most", api.LargestMaxBody), readMaxBody},
