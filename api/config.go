@@ -14,6 +14,10 @@ import (
 // Defaults of Config.
 const (
 	DefaultMaxBody = 1 << 20
+	// LargestMaxBody is the most that MaxBody may be. A body takes up to twice its size while it is read,
+	// which must leave room beside it in the memory for all bodies: a larger one would be sent away
+	// even when nothing else is in hand.
+	LargestMaxBody = 8 << 20
 	DefaultTimeout = 10 * time.Second
 	// DefaultStall and DefaultScreenings are own choices: a minute is long for one line even over a
 	// poor connection, and what eight screenings hold fits a small container.
@@ -29,13 +33,13 @@ type Config struct {
 	Logger *slog.Logger
 	// Registry takes the metrics; one of the service's own where nil.
 	Registry *prometheus.Registry
-	// MaxBody is the most bytes of a request body, and of one line of a screening; DefaultMaxBody
-	// where 0.
+	// MaxBody is the most bytes of a request body, and of one line of a screening, LargestMaxBody
+	// at most; DefaultMaxBody where 0.
 	MaxBody int64
 	// Timeout is the most time one request may take; DefaultTimeout where 0.
 	Timeout time.Duration
 	// RateLimit is the questions a second that one caller may ask: the holder of a key, or an
-	// address where there are no keys. 0 is no limit.
+	// address where there are no keys (of IPv6 the first 64 bits). 0 is no limit.
 	RateLimit float64
 	// Keys are the keys of which every question must show one; none is asked for where nil.
 	Keys *Keys
@@ -55,8 +59,8 @@ type Config struct {
 // Validate reports every setting that cannot work, joined into one error.
 func (c Config) Validate() error {
 	var errs []error
-	if c.MaxBody < 0 {
-		errs = append(errs, fmt.Errorf("the largest body is %d bytes; give a positive number, or 0 for %d", c.MaxBody, DefaultMaxBody))
+	if c.MaxBody < 0 || c.MaxBody > LargestMaxBody {
+		errs = append(errs, fmt.Errorf("the largest body is %d bytes; give a positive number, at most %d, or 0 for %d", c.MaxBody, LargestMaxBody, DefaultMaxBody))
 	}
 	if c.Timeout < 0 {
 		errs = append(errs, fmt.Errorf("the timeout is %v; give a positive time, or 0 for %v", c.Timeout, DefaultTimeout))

@@ -28,6 +28,14 @@ type keyEntry struct {
 	digest [sha256.Size]byte
 }
 
+// Count is how many keys there are; 0 where nil, which asks for none.
+func (k *Keys) Count() int {
+	if k == nil {
+		return 0
+	}
+	return len(k.entries)
+}
+
 // ReadKeys reads a list of keys: one a line, the holder's name, white space, and the SHA-256 digest
 // of the key in hexadecimal digits, as `tractcheck key NAME` prints it. Empty lines and lines that
 // begin with # are skipped. The error names every line that cannot be read, and never repeats its

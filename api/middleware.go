@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"log/slog"
+	"net/http"
 	"time"
 
 	"github.com/labstack/echo/v4"
@@ -40,17 +41,27 @@ func (s *Server) accessLog() echo.MiddlewareFunc {
 			if n.problem != "" {
 				attributes = append(attributes, slog.String("problem", n.problem), slog.Int("faults", n.faults))
 			}
-			level := slog.LevelInfo
-			if v.Status >= 500 && !errors.Is(n.cause, context.Canceled) { // else the caller hung up
-				level = slog.LevelError
-				if n.cause != nil {
-					attributes = append(attributes, slog.String("error", n.cause.Error()))
-				}
+			level := n.level(v.Status)
+			if level == slog.LevelError && n.cause != nil {
+				attributes = append(attributes, slog.String("error", n.cause.Error()))
 			}
 			s.config.Logger.LogAttrs(c.Request().Context(), level, "request", attributes...)
 			return nil
 		},
 	})
+}
+
+// level is how grave a request's end is. Where the caller hung up, nothing is wrong. A question that was
+// sent away because too many are in hand is no mistake: under a flood it would hide those that are.
+func (n *notes) level(status int) slog.Level {
+	switch {
+	case status < 500, errors.Is(n.cause, context.Canceled):
+		return slog.LevelInfo
+	case status == http.StatusServiceUnavailable && n.cause == nil:
+		return slog.LevelWarn
+	default:
+		return slog.LevelError
+	}
 }
 
 func isProbe(path string) bool {

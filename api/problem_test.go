@@ -3,12 +3,15 @@ package api
 import (
 	"bufio"
 	"bytes"
+	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"log/slog"
 	"net"
 	"net/http"
+	"net/http/httptest"
 	"slices"
 	"strings"
 	"sync"
@@ -216,6 +219,51 @@ func TestTheLogHasTheRouteAndNeverTheBody(t *testing.T) {
 	assert.Equal(t, 500.0, lines[4]["status"])
 	assert.Equal(t, "ERROR", lines[4]["level"])
 	assert.Equal(t, "it broke", lines[4]["error"])
+}
+
+// A flood that is shed must not hide the service's own mistakes among lines of the same level.
+func TestHowGraveTheEndOfARequestIs(t *testing.T) {
+	t.Parallel()
+	tests := []struct {
+		name   string
+		end    error
+		status float64
+		level  string
+	}{
+		{"answered", nil, 200, "INFO"},
+		{"the caller's fault", notFound.problem("x"), 404, "INFO"},
+		{"too many in hand", overloaded(), 503, "WARN"},
+		{"no time left", context.DeadlineExceeded, 503, "ERROR"},
+		{"the caller hung up", context.Canceled, 503, "INFO"},
+		{"the service's own mistake", errors.New("it broke"), 500, "ERROR"},
+	}
+	for _, tc := range tests {
+		t.Run(tc.name, func(t *testing.T) {
+			t.Parallel()
+			var log syncBuffer
+			s := newServer(t, Config{Logger: slog.New(slog.NewJSONHandler(&log, nil))})
+			s.echo.GET("/test/end", func(echo.Context) error { return tc.end })
+			s.ServeHTTP(httptest.NewRecorder(), request(t, "GET", "/test/end", ""))
+			var line map[string]any
+			require.NoError(t, json.Unmarshal([]byte(log.String()), &line), log.String())
+			assert.Equal(t, tc.status, line["status"])
+			assert.Equal(t, tc.level, line["level"])
+			assert.Equal(t, tc.level == "ERROR", line["error"] != nil, "what caused it stands beside an error alone")
+		})
+	}
+}
+
+// A question that gets no turn is one that is shed.
+func TestAShedQuestionIsLoggedAsAWarning(t *testing.T) {
+	t.Parallel()
+	var log syncBuffer
+	s := newServer(t, Config{Computations: 1, Timeout: time.Second, Logger: slog.New(slog.NewJSONHandler(&log, nil))})
+	s.load.computing <- struct{}{}
+	w := httptest.NewRecorder()
+	s.ServeHTTP(w, request(t, "POST", "/v1/assessments", string(sample(t, levee))))
+	require.Equal(t, 503, w.Code, "%s", w.Body)
+	assert.Contains(t, log.String(), `"level":"WARN"`)
+	assert.NotContains(t, log.String(), `"level":"ERROR"`)
 }
 
 // sendPart begins a request whose body promises 100 bytes, and sends two of them.

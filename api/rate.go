@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 	"net/http"
+	"net/netip"
 	"strconv"
 	"sync"
 	"time"
@@ -20,7 +21,7 @@ const mostCallers = 10_000
 const mostPerSecond = 1e6
 
 // allowances is what each caller may still ask: a token bucket of one second's worth of questions,
-// filled at the limit. A caller is the holder of a key, else the address of the connection.
+// filled at the limit. A caller is the holder of a key, else the network of the connection's address.
 type allowances struct {
 	perSecond float64
 	burst     int
@@ -126,8 +127,27 @@ func callerOf(c echo.Context) string {
 	if holder := notesOf(c).caller; holder != "" {
 		return holder
 	}
-	return "address " + c.RealIP()
+	return "address " + network(c.RealIP())
 }
+
+// network is the part of an address that its holder cannot choose. An IPv6 address counts by its first 64
+// bits (RFC 4291, section 2.5.1: the other 64 name the interface, and the host picks them), so that
+// nobody gets a new allowance, or fills the table of callers, by changing the rest. One that holds an IPv4
+// address counts as that. Text that is no address stands for itself.
+func network(address string) string {
+	ip, err := netip.ParseAddr(address)
+	if err != nil {
+		return address
+	}
+	ip = ip.Unmap().WithZone("")
+	if ip.Is4() {
+		return ip.String()
+	}
+	return netip.PrefixFrom(ip, interfaceBits).Masked().String()
+}
+
+// interfaceBits is where the part of an IPv6 address begins that names the interface.
+const interfaceBits = 64
 
 // paced makes what is called before each line of a screening is read: a line is a question, so each after
 // the first, which the request itself took, waits for the caller's allowance. Nothing is refused midway;

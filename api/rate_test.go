@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"fmt"
 	"log/slog"
+	"net"
+	"net/http/httptest"
 	"strconv"
 	"strings"
 	"testing"
@@ -53,6 +55,49 @@ func TestAForgedAddressPassesNoLimitAndReachesNoLog(t *testing.T) {
 	assert.Equal(t, map[int]int{422: 1, 429: len(forged) - 1}, status)
 	assert.NotContains(t, log.String(), "198.51.100")
 	assert.Contains(t, log.String(), `"remote_ip":"127.0.0.1"`)
+}
+
+// Documentation addresses: RFC 3849 and RFC 5737.
+func TestAHostPassesNoLimitWithAnotherAddressOfItsNetwork(t *testing.T) {
+	t.Parallel()
+	tests := []struct {
+		name   string
+		from   []string // addresses in turn
+		status []int
+	}{
+		{"one IPv6 network", []string{"2001:db8:1:2::1", "2001:db8:1:2::2", "2001:db8:1:2:ffff:ffff:ffff:ffff"}, []int{422, 429, 429}},
+		{"two IPv6 networks", []string{"2001:db8:1:2::1", "2001:db8:1:3::1", "2001:db8:1:2::9"}, []int{422, 422, 429}},
+		{"two IPv4 addresses", []string{"192.0.2.1", "192.0.2.2", "192.0.2.1"}, []int{422, 422, 429}},
+		{"IPv4 in IPv6", []string{"192.0.2.1", "::ffff:192.0.2.1", "::ffff:192.0.2.2"}, []int{422, 429, 422}},
+		{"zones", []string{"fe80::1%eth0", "fe80::1%eth1", "fe80::2"}, []int{422, 429, 429}},
+	}
+	for _, tc := range tests {
+		t.Run(tc.name, func(t *testing.T) {
+			t.Parallel()
+			s := newServer(t, Config{RateLimit: oneQuestion})
+			var status []int
+			for _, address := range tc.from {
+				r := request(t, "POST", "/v1/assessments", "{}")
+				r.RemoteAddr = net.JoinHostPort(address, "4000")
+				w := httptest.NewRecorder()
+				s.ServeHTTP(w, r)
+				status = append(status, w.Code)
+			}
+			assert.Equal(t, tc.status, status)
+		})
+	}
+}
+
+// One IPv6 network cannot take the room of those who come later.
+func TestOneNetworkDoesNotFillTheTableOfCallers(t *testing.T) {
+	t.Parallel()
+	a := newAllowances(oneQuestion, func() time.Time { return time.Unix(0, 0) })
+	for i := range mostCallers + 1 {
+		a.take(network(fmt.Sprintf("2001:db8:1:2:%x:%x::", i>>8, i&0xff)), 1)
+	}
+	assert.Len(t, a.of, 1)
+	assert.True(t, a.take(network("2001:db8:1:3::1"), 1).granted)
+	assert.Equal(t, "no address", network("no address"))
 }
 
 func TestEachHolderOfAKeyHasAnAllowanceAndGuessersHaveTheirs(t *testing.T) {

@@ -171,6 +171,8 @@ func TestConfigReportsEverythingThatIsWrong(t *testing.T) {
 	assert.ErrorContains(t, err, "largest body")
 	assert.ErrorContains(t, err, "timeout")
 	assert.NoError(t, Config{}.Validate())
+	assert.NoError(t, Config{MaxBody: LargestMaxBody}.Validate())
+	assert.ErrorContains(t, Config{MaxBody: LargestMaxBody + 1}.Validate(), "at most 8388608")
 }
 
 func TestHSTSOnlyWhereTLSIsInFront(t *testing.T) {

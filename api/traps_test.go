@@ -100,6 +100,22 @@ func TestTrap3ReadingIsStrict(t *testing.T) {
 // chunked hides the length of a body from the client, so it travels in chunks.
 type chunked struct{ io.Reader }
 
+// A limit that may be set can be met: an idle service reads the largest body to its end, and is not too
+// busy for it.
+func TestABodyOfTheLargestLimitIsRead(t *testing.T) {
+	t.Parallel()
+	_, url := serve(t, Config{MaxBody: LargestMaxBody})
+	blank := strings.Repeat(" ", LargestMaxBody)
+	for name, body := range map[string]io.Reader{"length": strings.NewReader(blank), "chunks": chunked{strings.NewReader(blank)}} {
+		r, err := http.NewRequestWithContext(t.Context(), http.MethodPost, url+"/v1/assessments", body)
+		require.NoError(t, err)
+		r.Header.Set("Content-Type", "application/json")
+		assert.Equal(t, http.StatusBadRequest, call(t, r).StatusCode, "%s: it was read, and is no JSON", name)
+	}
+	assert.Equal(t, http.StatusRequestEntityTooLarge, post(t, url, blank+" ").StatusCode)
+	assert.Equal(t, http.StatusOK, post(t, url, string(sample(t, levee))).StatusCode)
+}
+
 func TestTrap4TheLimitOfABodyIsExact(t *testing.T) {
 	t.Parallel()
 	body := string(sample(t, levee))

@@ -1,5 +1,6 @@
 // Command manifests reads Kubernetes manifests strictly into the API's own types: an unknown or
-// misspelled field, a wrong type or a bad quantity is an error. Standard input holds the documents.
+// misspelled field, a wrong type or a bad quantity is an error, and so is a mount that leads nowhere.
+// Standard input holds the documents.
 package main
 
 import (
@@ -62,6 +63,9 @@ func check(document []byte) error {
 	}
 	object := make()
 	if err := yaml.UnmarshalStrict(document, object); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	if err := mounted(object); err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	return sameLetters(name, document, object)

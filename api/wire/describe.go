@@ -124,9 +124,9 @@ func namesOf(node map[string]any) []string {
 	return slices.Sorted(maps.Keys(properties))
 }
 
-// nearest finds the known name a sent one was probably meant to be: the same but for letter case
+// Nearest finds the known name a sent one was probably meant to be: the same but for letter case
 // and underscores, or two slips away at most. Empty where none is near.
-func nearest(sent string, known []string) string {
+func Nearest(sent string, known []string) string {
 	const longest = 64 // a longer name is no slip, and comparing it would only cost time
 	if len(sent) > longest {
 		return ""

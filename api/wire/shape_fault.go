@@ -112,7 +112,7 @@ func unknowns(where, sent, known []string) []Fault {
 func unknown(pointer, name, allowed string, known []string) Fault {
 	f := Fault{Pointer: pointer, Code: FaultUnknown, Allowed: allowed}
 	said := strconv.Quote(clip(name))
-	switch meant := nearest(name, known); {
+	switch meant := Nearest(name, known); {
 	case meant != "":
 		f.Message = fmt.Sprintf("%s is not a member of this object. Did you mean %q? Names are written in small letters with underscores.", said, meant)
 	case len(known) > 0:

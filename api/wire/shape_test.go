@@ -150,6 +150,6 @@ func TestNearestName(t *testing.T) {
 		"tank_capasity": "tank_capacity", "max_take_off_weight": "max_takeoff_weight", "At": "at",
 		"wind": "", "x": "", "": "", strings.Repeat("a", 1000): "",
 	} {
-		assert.Equal(t, want, nearest(sent, known), sent)
+		assert.Equal(t, want, Nearest(sent, known), sent)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"runtime"
 	"strconv"
 	"strings"
 
@@ -19,11 +20,23 @@ func readRateLimit(s *settings, text string) (err error) {
 	return nil
 }
 
+// readMaxBody reads the most bytes of a body.
+func readMaxBody(s *settings, text string) (err error) {
+	s.maxBody, err = strconv.ParseInt(text, 10, 64)
+	if err != nil || s.maxBody < 1 || s.maxBody > api.LargestMaxBody {
+		return fmt.Errorf("give a whole number of bytes, from 1 to %d", api.LargestMaxBody)
+	}
+	return nil
+}
+
 // readComputations reads how many answers are computed at once.
 func readComputations(s *settings, text string) (err error) {
 	s.computations, err = strconv.Atoi(text)
 	if err != nil || s.computations < 0 {
 		return errors.New("give a whole number, or 0 for one for each processor")
+	}
+	if s.computations == 0 {
+		s.computations = runtime.GOMAXPROCS(0)
 	}
 	return nil
 }

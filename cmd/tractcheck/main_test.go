@@ -73,6 +73,8 @@ func TestCommands(t *testing.T) {
 		{"serve help", []string{"serve", "-h"}, nil, "", 0, "TRACTCHECK_DRAIN", ""},
 		{"serve with arguments", []string{"serve", "now"}, nil, "", 2, "", "takes no arguments"},
 		{"serve with an unknown flag", []string{"serve", "-port", "1"}, nil, "", 2, "", "not defined"},
+		{"serve with a larger body than it can hold", []string{"serve"}, []string{"TRACTCHECK_MAX_BODY=8388609"}, "", 2, "", "from 1 to 8388608"},
+		{"serve help on the largest body", []string{"serve", "-h"}, nil, "", 0, "8388608 at most", ""},
 		{"serve on no address", []string{"serve", "-listen", "here"}, nil, "", 2, "", `-listen is "here": give host:port`},
 		{"probe help", []string{"probe", "-h"}, nil, "", 0, "-url", ""},
 		{"probe with a bad address", []string{"probe"}, []string{"TRACTCHECK_LISTEN=here"}, "", 2, "", "TRACTCHECK_LISTEN"},

@@ -58,6 +58,7 @@ func serve(ctx context.Context, args, environ []string, stdout, stderr io.Writer
 		debug.SetGCPercent(api.MemoryGrowth)
 	}
 	logger := slog.New(slog.NewJSONHandler(stdout, &slog.HandlerOptions{Level: s.logLevel}))
+	warnOfStrays(environ, logger)
 	if err := listenAndServe(ctx, s, logger); err != nil {
 		logger.Error("stopped", "error", err.Error())
 		return exitFailed
@@ -89,7 +90,7 @@ func listenAndServe(ctx context.Context, s settings, logger *slog.Logger) error 
 		MaxHeaderBytes:    maxHeaderBytes,
 		ErrorLog:          slog.NewLogLogger(logger.Handler(), slog.LevelWarn),
 	}
-	logger.Info("serving", "address", listener.Addr().String(), "version", wire.Version())
+	logger.With(s.forLog()...).Info("serving", "address", listener.Addr().String(), "version", wire.Version())
 	failed := make(chan error, 1)
 	go func() { failed <- server.Serve(netutil.LimitListener(listener, mostConnections)) }()
 	select {

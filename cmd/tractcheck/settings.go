@@ -45,16 +45,10 @@ var serveSettings = []setting{
 		s.listen = text
 		return nil
 	}},
-	{"rate-limit", "TRACTCHECK_RATE_LIMIT", "0", "`questions` a second that one key, or one address where there are no keys, may ask; 0 for no limit", readRateLimit},
+	{"rate-limit", "TRACTCHECK_RATE_LIMIT", "0", "`questions` a second that one key, or one address where there are no keys (behind a proxy: all callers together), may ask; 0 for no limit", readRateLimit},
 	{"api-keys-file", "TRACTCHECK_API_KEYS_FILE", "", "`file` of the keys of which every question must show one, as tractcheck key NAME prints them; none is asked for where empty", readKeysFile},
 	{"api-keys", "TRACTCHECK_API_KEYS", "", "the same as `text` instead of a file, entries parted by commas", readKeysText},
-	{"max-body", "TRACTCHECK_MAX_BODY", strconv.Itoa(api.DefaultMaxBody), "the most `bytes` of a request body, and of a line of a screening", func(s *settings, text string) (err error) {
-		s.maxBody, err = strconv.ParseInt(text, 10, 64)
-		if err != nil || s.maxBody < 1 {
-			return errors.New("give a whole number of bytes, at least 1")
-		}
-		return nil
-	}},
+	{"max-body", "TRACTCHECK_MAX_BODY", strconv.Itoa(api.DefaultMaxBody), fmt.Sprintf("the most `bytes` of a request body, and of a line of a screening; %d at most", api.LargestMaxBody), readMaxBody},
 	{"timeout", "TRACTCHECK_TIMEOUT", api.DefaultTimeout.String(), "the most `time` one request may take", func(s *settings, text string) (err error) {
 		s.timeout, err = readTime(text, time.Millisecond)
 		return err
@@ -82,6 +76,14 @@ var serveSettings = []setting{
 		}
 		return nil
 	}},
+}
+
+// forLog is what the first line of the log says of the settings: whether keys are asked for, and the
+// bounds. No key and no path of a file is in it.
+func (s settings) forLog() []any {
+	return []any{
+		"keys", s.keys.Count(), "rate_limit", s.rateLimit, "max_body", s.maxBody, "computations", s.computations,
+	}
 }
 
 func readTime(text string, least time.Duration) (time.Duration, error) {
