@@ -41,6 +41,15 @@ func readComputations(s *settings, text string) (err error) {
 	return nil
 }
 
+// readConnections reads how many connections are held open.
+func readConnections(s *settings, text string) (err error) {
+	s.connections, err = strconv.Atoi(text)
+	if err != nil || s.connections < 1 {
+		return errors.New("give a whole number, at least 1")
+	}
+	return nil
+}
+
 // readLogLevel reads the least grave log lines to write.
 func readLogLevel(s *settings, text string) error {
 	if s.logLevel.UnmarshalText([]byte(text)) != nil {

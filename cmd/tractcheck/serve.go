@@ -29,9 +29,6 @@ const (
 	idleTimeout    = 2 * time.Minute
 	takeTimeout    = 15 * time.Second // for an answer to be taken
 	maxHeaderBytes = 8 << 10          // beside which the library grants 4 KiB
-	// mostConnections is how many connections are held open; more wait to be taken up. With the longest
-	// headers that many take some 100 MB.
-	mostConnections = 3000
 )
 
 // serve answers over HTTP until a stop signal comes or ctx ends, then stops gracefully: it says
@@ -92,7 +89,7 @@ func listenAndServe(ctx context.Context, s settings, logger *slog.Logger) error 
 	}
 	logger.With(s.forLog()...).Info("serving", "address", listener.Addr().String(), "version", wire.Version())
 	failed := make(chan error, 1)
-	go func() { failed <- server.Serve(netutil.LimitListener(listener, mostConnections)) }()
+	go func() { failed <- server.Serve(netutil.LimitListener(listener, s.connections)) }()
 	select {
 	case err := <-failed:
 		return err

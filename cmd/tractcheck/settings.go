@@ -24,6 +24,7 @@ type settings struct {
 	rateLimit    float64
 	keys         *api.Keys
 	computations int
+	connections  int
 	logLevel     slog.Level
 	screens      int
 	tls          bool
@@ -54,6 +55,7 @@ var serveSettings = []setting{
 		return err
 	}},
 	{"computations", "TRACTCHECK_COMPUTATIONS", "0", "`answers` computed at once; 0 for one for each processor", readComputations},
+	{"connections", "TRACTCHECK_CONNECTIONS", "3000", "`connections` held open at once; more wait until one ends", readConnections},
 	{"screenings", "TRACTCHECK_SCREENINGS", strconv.Itoa(api.DefaultScreenings), "how many `screenings` run at a time", func(s *settings, text string) (err error) {
 		s.screens, err = strconv.Atoi(text)
 		if err != nil || s.screens < 1 {
@@ -83,6 +85,7 @@ var serveSettings = []setting{
 func (s settings) forLog() []any {
 	return []any{
 		"keys", s.keys.Count(), "rate_limit", s.rateLimit, "max_body", s.maxBody, "computations", s.computations,
+		"connections", s.connections,
 	}
 }
 
