@@ -83,7 +83,7 @@ def hold(port, body, idle, slow):
 
 def abuse(port, body):
     """Send long headers without an end, large bodies but for their last bytes, and questions whose answers
-    are never taken, all at once, while an honest caller goes on asking. Print its slowest answer in seconds."""
+    are never taken, all at once, while an honest caller at another address goes on asking. Print its slowest answer in seconds."""
     large = b" " * (1 << 20)
     many = [b"GET /healthz HTTP/1.1\r\nHost: load\r\nX-Long: " + b"x" * 11000] * 2000
     many += [posting(large) + large[:-2]] * 40
@@ -93,6 +93,7 @@ def abuse(port, body):
     def send(text):
         s = socket.socket()
         s.setsockopt(socket.SOL_SOCKET, socket.SO_RCVBUF, 2048)
+        s.bind(("127.0.0.2", 0))
         s.connect(("127.0.0.1", port))
         s.settimeout(0.2)
         held.append(s)

@@ -31,6 +31,10 @@ const (
 	maxHeaderBytes = 8 << 10          // beside which the library grants 4 KiB
 )
 
+// startGrowth is by how many percent the memory may grow between two collections of garbage while the tables
+// are made, most of which stay: looking for garbage then is a part of the time until it is ready. Own choice.
+const startGrowth = 400
+
 // serve answers over HTTP until a stop signal comes or ctx ends, then stops gracefully: it says
 // that it is not ready, goes on for the drain time, ends the requests in hand, and reports 0.
 func serve(ctx context.Context, args, environ []string, stdout, stderr io.Writer) int {
@@ -67,10 +71,12 @@ func serve(ctx context.Context, args, environ []string, stdout, stderr io.Writer
 // listenAndServe opens the listener first, so that a taken port is an error at once, and returns
 // when the last request has ended.
 func listenAndServe(ctx context.Context, s settings, logger *slog.Logger) error {
+	collect := debug.SetGCPercent(startGrowth)
 	handler, err := api.New(api.Config{
 		Logger: logger, MaxBody: s.maxBody, Timeout: s.timeout, TLSInFront: s.tls,
 		RateLimit: s.rateLimit, Keys: s.keys, Computations: s.computations, Screenings: s.screens,
 	})
+	debug.SetGCPercent(collect)
 	if err != nil {
 		return err
 	}
