@@ -3,6 +3,7 @@ package tract
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
@@ -56,11 +57,11 @@ func (g *ground) keepClear(strips []Clear, r *report) []Clear {
 	var laid []Clear
 	for _, c := range strips {
 		if along := g.facing(c.Bearing, c.laid()); len(along) > 0 {
-			g.kept, laid = append(g.kept, along...), append(laid, c)
+			g.kept, laid = append(slices.Clip(g.kept), along...), append(laid, c)
 		}
 	}
 	if len(laid) > 0 {
-		g.forbidden = append(g.forbidden, g.kept...)
+		g.forbidden = append(slices.Clip(g.forbidden), g.kept...) // the ground of other strips keeps its own list
 		g.convex = false
 		r.Assume("/field/neighbors", "the strip for a neighbor lies along every side of the tract that looks toward its bearing", "draw the strip as a keep-out, if it should lie elsewhere", sourceOwn)
 	}

@@ -72,7 +72,7 @@ func TestAccountingAgreesWithSampling(t *testing.T) {
 		}
 		swath := rapid.Float64Range(4, 30).Draw(t, "swath")
 		l := lay(g, rapid.Float64Range(0, 2*math.Pi).Draw(t, "angle"), swath)
-		got := account(g, l, course{}).Accounting
+		got := account(g, l, course{}, g.keptOut(), 0).Accounting
 
 		const step = 5.0
 		var tract, kept, sprayed float64

@@ -59,3 +59,8 @@ func (g ground) dry(f frame, more []region) float64 {
 	strips := slices.Concat(slices.Concat(g.kept, more)...)
 	return overlapArea(f, g.tract, g.keepOuts, f.edges(strips))
 }
+
+// keptOut reports how much of the tract lies in keep-outs, m2.
+func (g ground) keptOut() float64 {
+	return min(overlapArea(newFrame(0), g.tract, g.keepOuts, nil), g.area)
+}
