@@ -75,27 +75,36 @@ func (g *ground) facing(bearing units.Bearing, width float64) []region {
 	}
 	sin, cos := math.Sincos(bearing.SI())
 	outers, _ := g.tract.sorted()
+	most := max(mostStrips, len(outers))
 	for bend := bendTogether * width; ; bend *= 2 {
 		var out []region
-		for _, ring := range outers {
-			out = along(ring, orb.Point{sin, cos}, width, bend, out)
+		if bend > farthest {
+			most = math.MaxInt
 		}
-		if len(out) <= max(mostStrips, len(outers)) || bend > farthest {
+		for _, ring := range outers {
+			if len(out) <= most {
+				out = g.work.along(ring, orb.Point{sin, cos}, width, bend, most, out)
+			}
+		}
+		if len(out) <= most {
 			return out
 		}
 	}
 }
 
 // along adds the rectangles along one ring: from a side that faces on, as far as the corners stay
-// within a bend of the straight way, to the last side of those that faces.
-func along(ring orb.Ring, toward orb.Point, width, bend float64, out []region) []region {
-	for first := 0; first < len(ring)-1; {
+// within a bend of the straight way, to the last side of those that faces. It stops where there are more
+// than most.
+func (t *tally) along(ring orb.Ring, toward orb.Point, width, bend float64, most int, out []region) []region {
+	t.add(len(ring))
+	for first := 0; first < len(ring)-1 && len(out) <= most; {
 		if !faces(ring[first], ring[first+1], toward) {
 			first++
 			continue
 		}
 		last, off := first+1, 0.0
 		for next := last + 1; next < len(ring) && next-first <= mostTogether; next++ {
+			t.add(next - first)
 			away := strays(ring[first:next+1], bend)
 			if away > bend {
 				break

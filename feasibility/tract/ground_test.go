@@ -189,7 +189,7 @@ func TestOverlappingKeepOutsCountOnce(t *testing.T) {
 	}
 	g, ok := survey(field, &report{})
 	require.True(t, ok)
-	assert.InEpsilon(t, 40*20+10*10, overlapArea(newFrame(0), g.tract, g.keepOuts, nil), 1e-6)
+	assert.InEpsilon(t, 40*20+10*10, (*tally)(nil).overlapArea(newFrame(0), g.tract, g.keepOuts, nil), 1e-6)
 }
 
 func TestSubtractStretches(t *testing.T) {

@@ -105,13 +105,17 @@ func (l *layout) clip(g ground) bool {
 	for i := range int(l.passes) {
 		n := l.offset(i)
 		low, high := n-l.swath/2, n+l.swath/2
-		inside = tract.inside(tract.between(low, high), n, inside[:0])
+		active := tract.between(low, high)
+		steps := len(active) + len(bars) + len(headland.middle.active)
+		inside = tract.inside(active, n, inside[:0])
 		blocked = headland.across(low, n, high, blocked[:0])
 		for k := range bars {
 			if bars[k].low < high && bars[k].high > low {
 				blocked = bars[k].shadow(low, high, blocked)
+				steps += len(bars[k].active)
 			}
 		}
+		g.work.add(steps)
 		kept = subtract(union(inside), union(blocked), kept[:0])
 		for _, piece := range kept {
 			if piece.to-piece.from < shortest {
@@ -136,7 +140,7 @@ func (l *layout) clip(g ground) bool {
 // (each line crosses two edges for every run).
 func (l *layout) average(g ground) {
 	l.coarse, l.length = true, 0
-	if left := g.area - overlapArea(l.frame, g.tract, g.forbidden, nil); left > 0 {
+	if left := g.area - g.work.overlapArea(l.frame, g.tract, g.forbidden, nil); left > 0 {
 		l.length = left / l.swath
 	}
 	extent := 0.0
