@@ -10,8 +10,7 @@ import (
 const CodeSearchEnded finding.Code = "remedy_search_ended"
 
 // mostWork is how many steps the search for remedies may take on the field, beyond those of the plan that
-// was asked about. Own choice: some tenths of a second; a tract of 1,000 corners with four passes round it
-// takes less than a tenth of it.
+// was asked about. Own choice: some tenths of a second.
 const mostWork units.Count = 20_000_000
 
 // sourceSearch is where the bound comes from.

@@ -13,8 +13,8 @@ import (
 // CodeDriftStrip (note): the strip that would keep the computed drift buffer, and what it costs.
 const CodeDriftStrip finding.Code = "drift_strip"
 
-// CodeDriftStripsUncounted (caution): strips that would keep the computed drift buffer, of which only the
-// total was worked out.
+// CodeDriftStripsUncounted (caution): strips that would keep the computed drift buffer, whose cost was
+// not worked out.
 const CodeDriftStripsUncounted finding.Code = "drift_strips_uncounted"
 
 // sourceStrip is where the strip comes from.
@@ -80,7 +80,7 @@ func (a *Answer) setBack(m Mission) {
 	if left := a.SetBack.Left; left > 0 {
 		said.findings = append(said.findings, finding.Finding{
 			Code: CodeDriftStripsUncounted, Severity: finding.Caution, Subject: "/field/boundary", Source: sourceStrip, Measured: left,
-			Message: fmt.Sprintf("The drift worked out here asks for strips at %s too. What each costs was not worked out, because this outline takes too much work; the total and the map hold them. Draw the field with fewer corners to see each.",
+			Message: fmt.Sprintf("The drift worked out here asks for strips at %s too. What each costs was not worked out, because this outline takes too much work. Draw the field with fewer corners to see it.",
 				counted(int(left), "more neighbor", "more neighbors")),
 		})
 	}

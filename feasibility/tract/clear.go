@@ -45,6 +45,7 @@ const (
 	bendTogether = 0.02
 	mostStrips   = 40
 	mostTogether = 512 // corners in one group, which bounds the work
+	stepsOfStrip = 100 // a group stands for, since every line minds its rectangle
 )
 
 // keepClear lays the strips: along every outer side that faces the neighbor a rectangle, as wide as
@@ -56,6 +57,9 @@ func (g *ground) keepClear(strips []Clear, r *report) []Clear {
 	}
 	var laid []Clear
 	for _, c := range strips {
+		if g.work.over() {
+			break
+		}
 		if along := g.facing(c.Bearing, c.laid()); len(along) > 0 {
 			g.kept, laid = append(slices.Clip(g.kept), along...), append(laid, c)
 		}
@@ -86,7 +90,8 @@ func (g *ground) facing(bearing units.Bearing, width float64) []region {
 				out = g.work.along(ring, orb.Point{sin, cos}, width, bend, most, out)
 			}
 		}
-		if len(out) <= most {
+		if len(out) <= most || g.work.over() {
+			g.work.add(stepsOfStrip * len(out))
 			return out
 		}
 	}
@@ -97,7 +102,7 @@ func (g *ground) facing(bearing units.Bearing, width float64) []region {
 // than most.
 func (t *tally) along(ring orb.Ring, toward orb.Point, width, bend float64, most int, out []region) []region {
 	t.add(len(ring))
-	for first := 0; first < len(ring)-1 && len(out) <= most; {
+	for first := 0; first < len(ring)-1 && len(out) <= most && !t.over(); {
 		if !faces(ring[first], ring[first+1], toward) {
 			first++
 			continue

@@ -38,6 +38,9 @@ func options(g ground, l layout, p *path, c course, job Job, t turning, plan Pla
 			continue
 		}
 		laid := other.layout(g, l.swath)
+		if g.work.over() {
+			break
+		}
 		if laid.coarse || laid.length <= 0 {
 			continue
 		}

@@ -28,6 +28,9 @@ func covered(g ground, l layout) (sprayed, outside float64) {
 		runs = runs[len(line):]
 		low, high := line[0].offset-l.swath/2, line[0].offset+l.swath/2
 		active := walk.between(low, high)
+		if g.work.add(len(line) * len(active)); g.work.over() {
+			break
+		}
 		for _, r := range line {
 			beneath := under(active, low, high, r.from, r.to)
 			sprayed += beneath
@@ -62,10 +65,18 @@ func (g ground) outside(l layout) float64 {
 	walk := newScan(l.edges)
 	for _, r := range l.runs {
 		low, high := r.offset-l.swath/2, r.offset+l.swath/2
-		add((r.to-r.from)*l.swath - under(walk.between(low, high), low, high, r.from, r.to))
+		active := walk.between(low, high)
+		if g.work.add(len(active)); g.work.over() {
+			break
+		}
+		add((r.to-r.from)*l.swath - under(active, low, high, r.from, r.to))
 	}
 	var beside []edge
+	corners := g.tract.corners()
 	for _, p := range l.laps {
+		if g.work.add(corners); g.work.over() {
+			break
+		}
 		f := newFrame(math.Atan2(p.to[1]-p.from[1], p.to[0]-p.from[0]))
 		u, n := f.turn(p.from)
 		low, high, length := n-l.swath/2, n+l.swath/2, planar.Distance(p.from, p.to)
@@ -189,7 +200,9 @@ func (t *tally) overlapArea(f frame, tract region, regions []region, rectangles 
 		} else {
 			inside = inside[:0]
 		}
-		t.add(steps)
+		if t.add(steps); t.over() {
+			break
+		}
 		sum += common(union(inside), union(taken)) * (high - low)
 	}
 	return sum
@@ -234,7 +247,7 @@ func (t *tally) meetings(all []edge) (heights []float64, deepest int) {
 		}
 		t.add(1 + beside)
 		deepest = max(deepest, beside)
-		if len(heights) > mostSteps/100 {
+		if len(heights) > mostSteps/100 || t.over() {
 			break
 		}
 	}

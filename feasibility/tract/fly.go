@@ -43,6 +43,9 @@ func (l *Land) fly(job Job, explained bool, r *report) Plan {
 	}
 	on := l.lay(job, r)
 	if on == nil {
+		if l.surveyed.ok { // how far the ground reaches is known all the same
+			return Plan{drawn: &drawn{ground: l.surveyed.ground, coarse: true}}
+		}
 		return Plan{}
 	}
 	plan := on.plan
@@ -76,6 +79,7 @@ func (l *Land) fly(job Job, explained bool, r *report) Plan {
 		r.Cite(sourceWind) // how even a course sprays
 	}
 	if explained {
+		l.work.allow(mostPlanWork / 2)
 		plan.Courses = options(on.ground, on.layout, p, on.course, job, turn, plan)
 		plan.Headland = headland(on.ground, on.course, on.layout, p, plan, job, turn)
 	}

@@ -28,7 +28,7 @@ const mostLaid = 8
 func NewLand(field Field) *Land { return &Land{field: field} }
 
 // tally counts the steps of the work on a field. What is counted depends on the field and the jobs alone.
-type tally struct{ steps int }
+type tally struct{ steps, most int }
 
 // add counts steps; a tally that is not there counts nothing.
 func (t *tally) add(steps int) {
@@ -36,6 +36,16 @@ func (t *tally) add(steps int) {
 		t.steps += steps
 	}
 }
+
+// over reports whether more steps were counted than there may be; what is worked on is then given up, and
+// what has come of it so far means nothing.
+func (t *tally) over() bool { return t != nil && t.most > 0 && t.steps > t.most }
+
+// allow lets so many more steps be taken.
+func (t *tally) allow(steps int) { t.most = t.steps + steps }
+
+// mostPlanWork is how many steps the ground and the lines of one plan may take. Own choice: a second or two.
+const mostPlanWork = 40_000_000
 
 // Work reports how many steps the plans on this land have taken so far: sides of the ground looked at by
 // lines, and lines looked at by sorties. A million of them take some hundredths of a second.
@@ -124,12 +134,18 @@ func (l *Land) clear(strips []Clear) *cleared {
 // lay puts the lines of a job on the ground, or finds them where they were laid before, and says what it
 // finds. It reports nil where there is no ground.
 func (l *Land) lay(job Job, r *report) *laid {
+	l.work.allow(mostPlanWork)
 	s := l.survey()
 	r.repeat(&s.said)
 	if !s.ok {
 		return nil
 	}
 	c := l.clear(job.Clear)
+	if l.work.over() {
+		l.cleared = cleared{}
+		r.tooRagged()
+		return nil
+	}
 	r.repeat(&c.said)
 	at := job.lie()
 	i := slices.IndexFunc(l.laid, func(on *laid) bool { return on.lie == at && slices.Equal(on.asked, job.Clear) })
@@ -138,7 +154,10 @@ func (l *Land) lay(job Job, r *report) *laid {
 		on = l.laid[i]
 		l.laid = append(slices.Delete(l.laid, i, i+1), on)
 	} else {
-		on = l.layAnew(c, job)
+		if on = l.layAnew(c, job); l.work.over() {
+			r.tooRagged()
+			return nil
+		}
 		if len(l.laid) >= mostLaid {
 			l.laid = slices.Delete(l.laid, 1, 2) // the first is that of the job that all others are changes of
 		}

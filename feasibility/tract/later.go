@@ -10,11 +10,11 @@ import (
 type Later struct {
 	Area   units.Area // sprayed by the plan as it stands
 	Strips []LaterStrip
-	Left   units.Count // strips whose own part was not worked out, since the outline takes too much work
+	Left   units.Count // strips whose part was not worked out, since the outline takes too much work
 }
 
-// mostPartWork is how many steps the parts of single neighbors may take. Own choice.
-const mostPartWork = 10_000_000
+// mostPartWork is how many steps the strips may take. Own choice: some tenths of a second.
+const mostPartWork = 20_000_000
 
 // LaterStrip is the part of one neighbor. Strips may lap over each other; Later.Area counts ground once.
 type LaterStrip struct {
@@ -32,22 +32,37 @@ func (p Plan) SetBack(strips []Clear) Later {
 	}
 	g := p.drawn.ground
 	g.work = &tally{}
+	g.work.allow(mostPartWork)
 	f := newFrame(0)
 	before := g.dry(f, nil)
-	var all []region
-	for _, c := range strips {
-		along := g.facing(c.Bearing, c.laid())
-		if len(along) > 0 && g.work.steps > mostPartWork {
-			later.Left++
-			all = append(all, along...)
+	alongs := make([][]region, len(strips))
+	for i, c := range strips {
+		if g.work.over() {
+			break
+		}
+		alongs[i] = g.facing(c.Bearing, c.laid())
+	}
+	all := before
+	if !g.work.over() {
+		all = g.dry(f, slices.Concat(alongs...))
+	}
+	if g.work.over() {
+		later.Left = units.Count(len(strips))
+		return later
+	}
+	later.Area = units.Area(max(0, all-before))
+	for i, c := range strips {
+		if len(alongs[i]) == 0 {
 			continue
 		}
-		if area := g.dry(f, along) - before; len(along) > 0 && area > 0 {
+		area := g.dry(f, alongs[i]) - before
+		switch {
+		case g.work.over():
+			later.Left++
+		case area > 0:
 			later.Strips = append(later.Strips, LaterStrip{Clear: c, Area: units.Area(area)})
-			all = append(all, along...)
 		}
 	}
-	later.Area = units.Area(max(0, g.dry(f, all)-before))
 	return later
 }
 

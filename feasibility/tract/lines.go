@@ -124,7 +124,7 @@ func (l *layout) clip(g ground) bool {
 			l.runs = append(l.runs, run{line: i + 1, offset: n, from: piece.from, to: piece.to})
 			l.length += piece.to - piece.from
 		}
-		if len(l.runs) > mostRuns {
+		if len(l.runs) > mostRuns || g.work.over() {
 			l.runs, l.length = nil, 0
 			return false
 		}
