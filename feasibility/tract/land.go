@@ -67,6 +67,7 @@ type cleared struct {
 	ground ground
 	strips []Clear // those that were laid
 	dry    float64 // m2 of the tract in keep-outs and strips
+	over   bool    // given up, since it takes too many steps
 	said   report
 }
 
@@ -78,6 +79,7 @@ type laid struct {
 	course course
 	layout layout
 	plan   Plan // where the ground goes
+	over   bool // given up, since it takes too many steps
 	said   report
 }
 
@@ -141,8 +143,7 @@ func (l *Land) lay(job Job, r *report) *laid {
 		return nil
 	}
 	c := l.clear(job.Clear)
-	if l.work.over() {
-		l.cleared = cleared{}
+	if c.over = c.over || l.work.over(); c.over {
 		r.tooRagged()
 		return nil
 	}
@@ -154,10 +155,8 @@ func (l *Land) lay(job Job, r *report) *laid {
 		on = l.laid[i]
 		l.laid = append(slices.Delete(l.laid, i, i+1), on)
 	} else {
-		if on = l.layAnew(c, job); l.work.over() {
-			r.tooRagged()
-			return nil
-		}
+		on = l.layAnew(c, job)
+		on.over = l.work.over()
 		if len(l.laid) >= mostLaid {
 			l.laid = slices.Delete(l.laid, 1, 2) // the first is that of the job that all others are changes of
 		}
@@ -165,6 +164,10 @@ func (l *Land) lay(job Job, r *report) *laid {
 			l.laid = l.room[:0]
 		}
 		l.laid = append(l.laid, on)
+	}
+	if on.over {
+		r.tooRagged()
+		return nil
 	}
 	r.repeat(&on.said)
 	return on
