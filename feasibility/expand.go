@@ -183,6 +183,9 @@ func (e *expansion) worthwhile(settings []setting, l lever) bool {
 
 // lifts reports whether a finding is gone from the room that decides it, in a changed mission.
 func (e *expansion) lifts(at *rooms, l lever) bool {
+	if !e.work.searches() {
+		return false
+	}
 	if l.gone != nil {
 		return l.gone(at)
 	}

@@ -20,7 +20,8 @@ func SurveysFor(m Mission) int {
 // Unlevered lists the stops and needs of a mission that some knob turned all the way lifts, though the
 // table says that it does not bear on them.
 func Unlevered(m Mission) []finding.Code {
-	s, from := newSearch(m), enter(m)
+	from := enter(m)
+	s := newSearch(from)
 	var wrong []finding.Code
 	before := from.core()
 	look := func(k Knob, changed Mission) {

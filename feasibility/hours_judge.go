@@ -32,6 +32,7 @@ var neededByTheHour = []finding.Code{
 // day judges the hours of one request.
 type day struct {
 	mission     Mission
+	land        *tract.Land // the field of all hours
 	weather     []Weather
 	taken       []*units.Proportion
 	assumptions []finding.Assumption
@@ -102,7 +103,7 @@ func bindsTheHour(f *finding.Finding) bool {
 
 // newDay readies what no hour moves.
 func newDay(m Mission, forecasts []Forecast) *day {
-	d := &day{mission: m, table: permits.ByHour()}
+	d := &day{mission: m, land: tract.NewLand(m.Field.Ground), table: permits.ByHour()}
 	d.weather, d.taken, d.assumptions = m.completed(forecasts)
 	return d
 }

@@ -93,7 +93,7 @@ func (d *day) layOut() {
 		h := &d.hours[p.hour]
 		p.mission = d.in(h)
 		p.power = flight.New(p.mission.machine(), h.sky.Density)
-		p.ground = tract.Fly(d.mission.Field.Ground, p.job(&h.sky, h.weight))
+		p.ground = d.land.Judge(p.job(&h.sky, h.weight))
 		p.plan = p.ground
 	}
 }
@@ -169,7 +169,7 @@ func (d *day) hardest(p *planned) {
 	}
 	p.mission = d.in(&d.hours[windiest])
 	p.power = flight.New(p.mission.machine(), d.hours[thinnest].sky.Density)
-	p.plan = tract.Fly(d.mission.Field.Ground, p.job(&d.hours[windiest].sky, d.hours[thinnest].weight))
+	p.plan = d.land.Judge(p.job(&d.hours[windiest].sky, d.hours[thinnest].weight))
 }
 
 // flownIn plans one hour as it is.
@@ -177,7 +177,7 @@ func (d *day) flownIn(i int, p *planned) tract.Plan {
 	h, own := &d.hours[i], *p
 	own.mission = d.in(h)
 	own.power = flight.New(own.mission.machine(), h.sky.Density)
-	return tract.Fly(d.mission.Field.Ground, own.job(&h.sky, h.weight))
+	return d.land.Judge(own.job(&h.sky, h.weight))
 }
 
 // fails reports whether a plan stops the job.

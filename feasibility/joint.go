@@ -94,7 +94,7 @@ func (e *expansion) pushes(l lever) []push {
 	var helping []push
 	here := score(e.from.at, l)
 	consider := func(p push, at *rooms) {
-		if l.gone == nil && !e.looks(at, l) {
+		if !e.work.searches() || l.gone == nil && !e.looks(at, l) {
 			return
 		}
 		if p.gain = score(at, l) - here; p.gain > 0 {

@@ -5,7 +5,7 @@ import "slices"
 // pruned leaves out of a set of changes what is not needed: a change is dropped where the others lift
 // every stop without it. The last one is needed: without it a stop was left.
 func (s *search) pruned(root node, o outcome) outcome {
-	for i := 0; i < len(o.made)-1 && s.surveys < mostInAll; {
+	for i := 0; i < len(o.made)-1 && s.surveys < mostInAll && s.work.searches(); {
 		if shorter, still := s.dropped(root, o, i); still {
 			o = shorter
 			continue

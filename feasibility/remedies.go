@@ -26,7 +26,7 @@ func remedy(r *rooms, a *Answer) (surveys int) {
 	if len(open) == 0 {
 		return 0
 	}
-	s := newSearch(r.m)
+	s := newSearch(r)
 	root := node{at: r, answer: *a}
 	s.brief = slices.ContainsFunc(stopCodes(*a), s.fixed)
 	first := s.expand(root, open)
@@ -37,7 +37,7 @@ func remedy(r *rooms, a *Answer) (surveys int) {
 		}
 		if o.full() {
 			a.Remedies = append(a.Remedies, remedyOf(root, o, verdict(o.answer)))
-		} else if slices.ContainsFunc(stopCodes(o.answer), stuck) {
+		} else if !s.work.ended && slices.ContainsFunc(stopCodes(o.answer), stuck) {
 			a.Remedies = append(a.Remedies, remedyOf(root, o, No))
 		}
 	}
@@ -57,6 +57,7 @@ func remedy(r *rooms, a *Answer) (surveys int) {
 	}
 	slices.SortStableFunc(a.Remedies, byCost)
 	s.note(a, first)
+	s.work.tell(a)
 	return s.surveys
 }
 
@@ -167,7 +168,9 @@ func (s *search) note(a *Answer, tried []outcome) {
 	}
 	bind := slices.IndexFunc(binding, func(f finding.Finding) bool { return !isAuthorization(f.Code) })
 	f := binding[max(0, bind)]
-	a.binding = f.Code
+	if !s.work.ended || s.fixed(f.Code) { // else a change that was not tried may lift it
+		a.binding = f.Code
+	}
 	said := s.noChange(f.Code) + ": " + f.Message
 	if n := len(binding) - 1; n > 0 {
 		said += fmt.Sprintf(" The same holds for %s; see the findings.", counted(n, "more stop", "more stops"))

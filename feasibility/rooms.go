@@ -37,6 +37,7 @@ const everyRoom = papersRoom<<1 - 1
 // result and decides nothing, such as curves and shares, is not worked out.
 type rooms struct {
 	m     Mission
+	land  *tract.Land // the field, which no change moves
 	base  *rooms
 	moved room
 	done  room
@@ -54,10 +55,12 @@ type rooms struct {
 }
 
 // enter starts a mission through the rooms.
-func enter(m Mission) *rooms { return &rooms{m: m} }
+func enter(m Mission) *rooms { return &rooms{m: m, land: tract.NewLand(m.Field.Ground)} }
 
 // changed starts a mission that differs from this one in facts that move only the given rooms.
-func (r *rooms) changed(m Mission, moved room) *rooms { return &rooms{m: m, base: r, moved: moved} }
+func (r *rooms) changed(m Mission, moved room) *rooms {
+	return &rooms{m: m, land: r.land, base: r, moved: moved}
+}
 
 // once works a room out, or takes it over from the base.
 func once[R any](r *rooms, which room, slot **R, same func(*rooms) *R, work func() R) *R {
@@ -100,7 +103,11 @@ func (r *rooms) power() *flight.Model {
 
 func (r *rooms) plan() *tract.Plan {
 	return once(r, planRoom, &r.flown, (*rooms).plan, func() tract.Plan {
-		return tract.Fly(r.m.Field.Ground, r.m.tractJob(r.sky(), *r.weight(), *r.power()))
+		job := r.m.tractJob(r.sky(), *r.weight(), *r.power())
+		if r.base != nil {
+			return r.land.Judge(job)
+		}
+		return r.land.Fly(job)
 	})
 }
 

@@ -15,11 +15,13 @@ type search struct {
 	first   []found // the changes found for the stops of the mission asked about
 	brief   bool    // a stop remains whatever is changed: only single changes for the other stops are looked for
 	spent   bool    // a stop has no single change and no pair, though the spray is in order
+	work    *effort
 }
 
 // newSearch starts a search over the knobs that the mission lets be turned.
-func newSearch(m Mission) *search {
-	s := &search{allowed: m.knobs(), levers: levers()}
+func newSearch(r *rooms) *search {
+	m := r.m
+	s := &search{allowed: m.knobs(), levers: levers(), work: newEffort(r.land)}
 	for i, l := range s.levers {
 		s.levers[i].knobs = slices.DeleteFunc(slices.Clone(l.knobs), func(k Knob) bool { return !slices.Contains(s.allowed, k) })
 	}
@@ -105,7 +107,7 @@ func (e *expansion) either(codes []finding.Code) []found {
 // workOutAll works out moves in full, as far as the bound on them goes.
 func (e *expansion) workOutAll(out []outcome, moves []move) []outcome {
 	for _, m := range moves {
-		if e.worked < mostSurveys {
+		if e.worked < mostSurveys && e.work.verifies() {
 			e.worked++
 			out = append(out, e.workOut(e.from, m))
 		}
@@ -188,7 +190,7 @@ func (s *search) deeper(root node, first []outcome) (full, onTheWay []outcome) {
 		queue = append([]outcome{o}, queue...)
 	}
 	for range mostExpansions - 1 {
-		if len(queue) == 0 || len(full) > 0 || s.surveys+mostSurveys > mostInAll {
+		if len(queue) == 0 || len(full) > 0 || s.surveys+mostSurveys > mostInAll || !s.work.searches() {
 			break
 		}
 		next := queue[0]
@@ -223,7 +225,7 @@ func (s *search) forced(root node) (outcome, bool) {
 		l, _ := s.leverOf(f.code)
 		return len(l.knobs) != 1 || !slices.Contains(stopped, f.code)
 	}))
-	if len(only) == 0 {
+	if len(only) == 0 || !s.work.searches() {
 		return outcome{}, false
 	}
 	m, all := root.at.m, move{}

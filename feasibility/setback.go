@@ -13,6 +13,10 @@ import (
 // CodeDriftStrip (note): the strip that would keep the computed drift buffer, and what it costs.
 const CodeDriftStrip finding.Code = "drift_strip"
 
+// CodeDriftStripsUncounted (caution): strips that would keep the computed drift buffer, whose cost was
+// not worked out.
+const CodeDriftStripsUncounted finding.Code = "drift_strips_uncounted"
+
 // sourceStrip is where the strip comes from.
 var sourceStrip = finding.Source{
 	ID:       "drift-strip",
@@ -71,6 +75,13 @@ func (a *Answer) setBack(m Mission) {
 			Code: CodeDriftStrip, Severity: finding.Note, Subject: fmt.Sprintf("/field/neighbors/%d", c.Neighbor), Source: sourceStrip, Measured: strip.Area,
 			Message: fmt.Sprintf("The drift worked out here asks for %.0f ft between the last swath and the %s, which is %.0f ft away. That is a strip %.0f ft wide along the sides that face it: %s acres, %.0f percent of the tract. %s",
 				c.Buffer.In(units.Foot), c.Kind, c.Distance.In(units.Foot), c.Width().In(units.Foot), three(strip.Area.In(units.Acre)), math.Round(100*share), then),
+		})
+	}
+	if left := a.SetBack.Left; left > 0 {
+		said.findings = append(said.findings, finding.Finding{
+			Code: CodeDriftStripsUncounted, Severity: finding.Caution, Subject: "/field/boundary", Source: sourceStrip, Measured: left,
+			Message: fmt.Sprintf("The drift worked out here asks for strips at %s too. What each costs was not worked out, because this outline takes too much work. Draw the field with fewer corners to see it.",
+				counted(int(left), "more neighbor", "more neighbors")),
 		})
 	}
 	if len(said.findings) > 0 {

@@ -7,7 +7,6 @@ import (
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
-	"github.com/paulmach/orb/simplify"
 )
 
 // band is the headland: the ground within some swaths of the outer sides, sprayed by passes that run
@@ -33,38 +32,32 @@ type strut struct{ a, b orb.Point }
 const (
 	followsWithin = 0.05
 	mostSides     = 1_000
+	mostMown      = 20_000_000 // steps of a mower: sides, boxes round sides, and laps looked at
 )
 
 // headlands lays passes round the edge of the ground: half a swath inside, then a swath further in each.
 // Every side is moved inward; what then lies nearer to any other side is cut off, so that corners
 // and narrow necks come out right, and so is what would spray holes, keep-outs and strips. Round a
-// corner that points inward a pass is drawn on, to where the next one begins.
+// corner that points inward a pass is drawn on, to where the next one begins. Round an edge so ragged that
+// this takes too many steps no passes are laid.
 func (g *ground) headlands(passes int, swath float64) {
-	outers, _ := g.tract.sorted()
-	var rings []orb.Ring
-	for within := followsWithin * swath; ; within *= 2 {
-		rings = rings[:0]
-		sides := 0
-		for _, ring := range outers {
-			line := simplified(ring, within)
-			rings, sides = append(rings, line), sides+len(line)-1
-		}
-		if sides <= max(mostSides, 3*len(outers)) || within > farthest {
-			break
-		}
-	}
+	rings := g.followed(followsWithin * swath)
 	b := band{width: float64(passes) * swath}
 	for _, ring := range rings {
 		for i := 1; i < len(ring); i++ {
 			b.sides = append(b.sides, strut{ring[i-1], ring[i]})
 		}
 	}
+	m := newMower(g, &b, swath)
 	first := 0
 	var shut []int
 	for k, ring := range rings {
 		barred := make([]int, len(ring)-1)
 		for pass := range passes {
-			b.round(g, k, pass, first, barred, swath)
+			if m.round(k, pass, first, barred); m.steps > mostMown {
+				g.work.add(m.steps)
+				return
+			}
 		}
 		for i, times := range barred {
 			if times == passes {
@@ -73,6 +66,7 @@ func (g *ground) headlands(passes int, swath float64) {
 		}
 		first += len(ring) - 1
 	}
+	g.work.add(m.steps)
 	// Along a side where a strip or a keep-out takes the place of every pass there is no headland, and the
 	// lines go up to what lies there.
 	for i := len(shut) - 1; i >= 0; i-- {
@@ -86,52 +80,6 @@ func (g *ground) headlands(passes int, swath float64) {
 	}
 }
 
-// simplified follows a ring within a distance, by the method of Douglas and Peucker (1973).
-func simplified(ring orb.Ring, within float64) orb.Ring {
-	line := simplify.DouglasPeucker(within).Ring(ring.Clone())
-	if len(line) < 4 || planar.Area(line)*planar.Area(ring) <= 0 {
-		return ring
-	}
-	return line
-}
-
-// round lays one pass round one ring, whose sides stand in b.sides from first on, and counts of every side
-// how often there would be room but for ground that must stay dry.
-func (b *band) round(g *ground, ring, pass, first int, barred []int, swath float64) {
-	count := len(barred)
-	inward := (float64(pass) + 0.5) * swath
-	var free, taken, kept []interval
-	for i := range count {
-		side := b.sides[first+i]
-		length := planar.Distance(side.a, side.b)
-		if !(length > shortest) {
-			continue
-		}
-		before, after := b.sides[first+(i+count-1)%count], b.sides[first+(i+1)%count]
-		f := newFrame(math.Atan2(side.b[1]-side.a[1], side.b[0]-side.a[0]))
-		u, n := f.turn(side.a)
-		n += inward
-		free = append(free[:0], interval{u - reach(before, side, inward), u + length + reach(side, after, inward)})
-		taken = taken[:0]
-		for k, other := range b.sides {
-			if k != first+i {
-				taken = other.in(f).near(n, inward*(1-1e-6), taken)
-			}
-		}
-		taken = union(b.opposed(f, n, swath, taken))
-		room := subtract(free, taken, nil)
-		kept = subtract(room, union(g.barred(f, free[0], n, swath, nil)), kept[:0])
-		if len(room) > 0 && len(kept) == 0 {
-			barred[i]++
-		}
-		for _, piece := range kept {
-			if piece.to-piece.from > closed {
-				b.laps = append(b.laps, lap{ring: ring, pass: pass, from: f.back(piece.from, n), to: f.back(piece.to, n)})
-			}
-		}
-	}
-}
-
 // reach reports how far a pass is drawn on past a corner that points inward, to where it meets the
 // next one: d tan(turn/2), or d at most. Past other corners it is not.
 func reach(from, to strut, inward float64) float64 {
@@ -141,32 +89,6 @@ func reach(from, to strut, inward float64) float64 {
 		return 0
 	}
 	return inward * min(1, math.Tan(-turn/2))
-}
-
-// opposed adds the stretches where a lap that comes back the other way, as through a neck of the tract,
-// already sprays more than half of the swath.
-func (b *band) opposed(f frame, n, swath float64, out []interval) []interval {
-	for _, l := range b.laps {
-		s := strut{l.from, l.to}.in(f)
-		if s.b[0] < s.a[0]-math.Abs(s.b[1]-s.a[1]) { // within 45 degrees of straight back
-			out = s.near(n, swath/2, out)
-		}
-	}
-	return out
-}
-
-// barred adds the stretches where a swath would touch ground that must stay dry.
-func (g *ground) barred(f frame, along interval, n, swath float64, out []interval) []interval {
-	half := swath / 2
-	corners := orb.MultiPoint{f.back(along.from, n-half), f.back(along.from, n+half), f.back(along.to, n-half), f.back(along.to, n+half)}
-	around := corners.Bound()
-	for _, rings := range g.forbidden {
-		if orb.Polygon(rings).Bound().Intersects(around) {
-			b := newBar(f, rings)
-			out = b.shadow(n-half, n+half, out)
-		}
-	}
-	return out
 }
 
 // in brings a strut into a frame: its points are u, n.

@@ -3,6 +3,7 @@ package tract
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
@@ -44,6 +45,7 @@ const (
 	bendTogether = 0.02
 	mostStrips   = 40
 	mostTogether = 512 // corners in one group, which bounds the work
+	stepsOfStrip = 100 // a group stands for, since every line minds its rectangle
 )
 
 // keepClear lays the strips: along every outer side that faces the neighbor a rectangle, as wide as
@@ -55,12 +57,15 @@ func (g *ground) keepClear(strips []Clear, r *report) []Clear {
 	}
 	var laid []Clear
 	for _, c := range strips {
+		if g.work.over() {
+			break
+		}
 		if along := g.facing(c.Bearing, c.laid()); len(along) > 0 {
-			g.kept, laid = append(g.kept, along...), append(laid, c)
+			g.kept, laid = append(slices.Clip(g.kept), along...), append(laid, c)
 		}
 	}
 	if len(laid) > 0 {
-		g.forbidden = append(g.forbidden, g.kept...)
+		g.forbidden = append(slices.Clip(g.forbidden), g.kept...) // the ground of other strips keeps its own list
 		g.convex = false
 		r.Assume("/field/neighbors", "the strip for a neighbor lies along every side of the tract that looks toward its bearing", "draw the strip as a keep-out, if it should lie elsewhere", sourceOwn)
 	}
@@ -74,27 +79,37 @@ func (g *ground) facing(bearing units.Bearing, width float64) []region {
 	}
 	sin, cos := math.Sincos(bearing.SI())
 	outers, _ := g.tract.sorted()
+	most := max(mostStrips, len(outers))
 	for bend := bendTogether * width; ; bend *= 2 {
 		var out []region
-		for _, ring := range outers {
-			out = along(ring, orb.Point{sin, cos}, width, bend, out)
+		if bend > farthest {
+			most = math.MaxInt
 		}
-		if len(out) <= max(mostStrips, len(outers)) || bend > farthest {
+		for _, ring := range outers {
+			if len(out) <= most {
+				out = g.work.along(ring, orb.Point{sin, cos}, width, bend, most, out)
+			}
+		}
+		if len(out) <= most || g.work.over() {
+			g.work.add(stepsOfStrip * len(out))
 			return out
 		}
 	}
 }
 
 // along adds the rectangles along one ring: from a side that faces on, as far as the corners stay
-// within a bend of the straight way, to the last side of those that faces.
-func along(ring orb.Ring, toward orb.Point, width, bend float64, out []region) []region {
-	for first := 0; first < len(ring)-1; {
+// within a bend of the straight way, to the last side of those that faces. It stops where there are more
+// than most.
+func (t *tally) along(ring orb.Ring, toward orb.Point, width, bend float64, most int, out []region) []region {
+	t.add(len(ring))
+	for first := 0; first < len(ring)-1 && len(out) <= most && !t.over(); {
 		if !faces(ring[first], ring[first+1], toward) {
 			first++
 			continue
 		}
 		last, off := first+1, 0.0
 		for next := last + 1; next < len(ring) && next-first <= mostTogether; next++ {
+			t.add(next - first)
 			away := strays(ring[first:next+1], bend)
 			if away > bend {
 				break

@@ -7,6 +7,7 @@ const (
 	CodeJobIncomplete        finding.Code = "job_incomplete"              // needed: a number is missing or not positive
 	CodeFieldMissing         finding.Code = "field_missing"               // needed: neither boundary, sides nor area
 	CodeFieldEmpty           finding.Code = "field_empty"                 // needed: the boundary encloses nothing
+	CodeOutlineTooRagged     finding.Code = "outline_too_ragged"          // stop: the outline takes too much work to plan
 	CodeBoundaryTooLarge     finding.Code = "boundary_too_large"          // stop: no field is that wide
 	CodeBoundaryLarge        finding.Code = "boundary_large"              // caution: the flat map loses digits
 	CodeKeepOutsUnplaced     finding.Code = "keep_outs_unplaced"          // caution: keep-outs without a boundary

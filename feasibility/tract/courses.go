@@ -24,7 +24,7 @@ type CourseOption struct {
 
 // options lists the chosen course and beside it the one with the fewest turns, the one across the
 // wind and the caller's, as far as they are known and differ. Off the map there is one course only.
-func options(g ground, l layout, p *path, c course, job Job, t turning, plan Plan, r *report) []CourseOption {
+func options(g ground, l layout, p *path, c course, job Job, t turning, plan Plan) []CourseOption {
 	chosen := option(l, p, c, job, t)
 	chosen.Chosen, chosen.FlightTime = true, plan.FlightTime
 	list := []CourseOption{chosen}
@@ -38,6 +38,9 @@ func options(g ground, l layout, p *path, c course, job Job, t turning, plan Pla
 			continue
 		}
 		laid := other.layout(g, l.swath)
+		if g.work.over() {
+			break
+		}
 		if laid.coarse || laid.length <= 0 {
 			continue
 		}
@@ -49,7 +52,7 @@ func options(g ground, l layout, p *path, c course, job Job, t turning, plan Pla
 		list = append(list, o)
 	}
 	for i := range list {
-		list[i].Note = r.compare(list[i], list[0], job)
+		list[i].Note = compare(list[i], list[0], job)
 	}
 	return list
 }
@@ -102,7 +105,7 @@ func option(l layout, p *path, c course, job Job, t turning) CourseOption {
 }
 
 // compare says in words what a course costs beside the chosen one, and how even it sprays.
-func (r *report) compare(o, chosen CourseOption, job Job) string {
+func compare(o, chosen CourseOption, job Job) string {
 	text := fmt.Sprintf("%s passes and %s turns", o.Passes, o.Turns)
 	switch extra := o.FlightTime - chosen.FlightTime; {
 	case o.Chosen || o.FlightTime <= 0:
@@ -116,7 +119,6 @@ func (r *report) compare(o, chosen CourseOption, job Job) string {
 	if !(job.WindSpeed > 0) {
 		return text + ". How even it sprays depends on the wind, which is not known."
 	}
-	r.Cite(sourceWind)
 	off := units.Angle(math.Abs(math.Remainder((o.Course - job.WindFrom).SI(), math.Pi))) // from along the wind
 	if off >= math.Pi/2-2*sameCourse {
 		return text + ". Across the wind: the aircraft flies alike both ways, and every pass drifts onto the one before it."

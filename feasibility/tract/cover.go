@@ -20,7 +20,7 @@ func covered(g ground, l layout) (sprayed, outside float64) {
 		return min(l.length*l.swath, g.area), 0
 	}
 	if len(l.laps) > 0 {
-		return overlapArea(l.frame, g.tract, nil, l.swaths()), g.outside(l)
+		return g.work.overlapArea(l.frame, g.tract, nil, l.swaths()), g.outside(l)
 	}
 	walk := newScan(l.edges)
 	for runs := l.runs; len(runs) > 0; {
@@ -28,6 +28,9 @@ func covered(g ground, l layout) (sprayed, outside float64) {
 		runs = runs[len(line):]
 		low, high := line[0].offset-l.swath/2, line[0].offset+l.swath/2
 		active := walk.between(low, high)
+		if g.work.add(len(line) * len(active)); g.work.over() {
+			break
+		}
 		for _, r := range line {
 			beneath := under(active, low, high, r.from, r.to)
 			sprayed += beneath
@@ -62,10 +65,18 @@ func (g ground) outside(l layout) float64 {
 	walk := newScan(l.edges)
 	for _, r := range l.runs {
 		low, high := r.offset-l.swath/2, r.offset+l.swath/2
-		add((r.to-r.from)*l.swath - under(walk.between(low, high), low, high, r.from, r.to))
+		active := walk.between(low, high)
+		if g.work.add(len(active)); g.work.over() {
+			break
+		}
+		add((r.to-r.from)*l.swath - under(active, low, high, r.from, r.to))
 	}
 	var beside []edge
+	corners := g.tract.corners()
 	for _, p := range l.laps {
+		if g.work.add(corners); g.work.over() {
+			break
+		}
 		f := newFrame(math.Atan2(p.to[1]-p.from[1], p.to[0]-p.from[0]))
 		u, n := f.turn(p.from)
 		low, high, length := n-l.swath/2, n+l.swath/2, planar.Distance(p.from, p.to)
@@ -157,7 +168,7 @@ func meanClamp(a, b, most float64) float64 {
 // m2; ground under several of them counts once. Rectangles come as their edges in the frame, run
 // counter-clockwise. Between two heights where an edge starts, ends or crosses another, every stretch
 // changes evenly, so the middle one times the height is exact.
-func overlapArea(f frame, tract region, regions []region, rectangles []edge) float64 {
+func (t *tally) overlapArea(f frame, tract region, regions []region, rectangles []edge) float64 {
 	if len(regions) == 0 && len(rectangles) == 0 {
 		return 0
 	}
@@ -168,19 +179,29 @@ func overlapArea(f frame, tract region, regions []region, rectangles []edge) flo
 		every = append(every, walks[i].edges...)
 	}
 	walk, heap := scan{edges: f.edges(tract)}, scan{edges: byLow(rectangles)}
-	heights := events(every, walk.edges)
+	heights := t.events(every, walk.edges)
 	sum := 0.0
 	var inside, taken []interval
 	for i := 1; i < len(heights); i++ {
 		low, high := heights[i-1], heights[i]
 		middle := (low + high) / 2
-		inside = walk.inside(walk.between(low, high), middle, inside[:0])
-		if len(inside) == 0 {
-			continue
-		}
-		taken = heap.wound(heap.between(low, high), middle, taken[:0])
+		beneath := heap.between(low, high)
+		taken = heap.wound(beneath, middle, taken[:0])
+		steps := len(beneath) + len(walks)
 		for k := range walks {
-			taken = walks[k].inside(walks[k].between(low, high), middle, taken)
+			active := walks[k].between(low, high)
+			taken = walks[k].inside(active, middle, taken)
+			steps += len(active)
+		}
+		active := walk.between(low, high)
+		if len(taken) > 0 {
+			steps += len(active)
+			inside = walk.inside(active, middle, inside[:0])
+		} else {
+			inside = inside[:0]
+		}
+		if t.add(steps); t.over() {
+			break
 		}
 		sum += common(union(inside), union(taken)) * (high - low)
 	}
@@ -193,10 +214,10 @@ const mostSteps = 15_000_000
 
 // events lists the heights where an edge of the other regions or of the tract starts, ends or
 // meets another edge, rising, each once.
-func events(others, tract []edge) []float64 {
+func (t *tally) events(others, tract []edge) []float64 {
 	all := slices.Concat(others, tract)
 	all = byLow(all)
-	heights, deepest := meetings(all)
+	heights, deepest := t.meetings(all)
 	if most := max(1_000, mostSteps/max(1, deepest)); len(heights) > most {
 		return even(all, most)
 	}
@@ -206,7 +227,7 @@ func events(others, tract []edge) []float64 {
 
 // meetings reports the heights where edges start, end or meet, in no order, and the most edges
 // that overlap one edge. It stops short once there are more heights than could be used.
-func meetings(all []edge) (heights []float64, deepest int) {
+func (t *tally) meetings(all []edge) (heights []float64, deepest int) {
 	for i, a := range all {
 		heights = append(heights, a.low, a.high)
 		beside := 0
@@ -224,8 +245,9 @@ func meetings(all []edge) (heights []float64, deepest int) {
 				heights = append(heights, n)
 			}
 		}
+		t.add(1 + beside)
 		deepest = max(deepest, beside)
-		if len(heights) > mostSteps/100 {
+		if len(heights) > mostSteps/100 || t.over() {
 			break
 		}
 	}

@@ -33,6 +33,7 @@ type craft struct {
 	climb     float64         // s, up and down, with setting down
 	height    float64         // m
 	tankBound Bound
+	steps     int // flights and hops looked at so far
 }
 
 // newCraft readies an aircraft for a job along a course. Its power at every mass that the job can
@@ -91,6 +92,7 @@ type flown struct {
 // of their place + ferry back and landing at the mass left. Lines are flown both ways, so
 // spraying takes the mean of the energies against and with the wind.
 func (k *craft) fly(p *path, from, to float64) flown {
+	k.steps++
 	f := flown{from: from, to: to, loaded: max(k.perMeter*(to-from), k.least)}
 	start := k.dry + f.loaded
 	end := start - k.perMeter*(to-from)
@@ -101,6 +103,7 @@ func (k *craft) fly(p *path, from, to float64) flown {
 	hopping := 0.0 // s, of turns and gaps
 	p.hops(from, to, func(at, seconds float64) {
 		hopping += seconds
+		k.steps++
 		f.energy += k.hover.At(units.Mass(start-k.perMeter*(at-from))).SI() * seconds
 	})
 	f.energy += k.ferrying.At(units.Mass(start)).SI() * out / k.ferry

@@ -2,7 +2,6 @@ package tract
 
 import (
 	"math"
-	"slices"
 
 	"tractcheck/feasibility/flight"
 	"tractcheck/feasibility/units"
@@ -21,53 +20,51 @@ import (
 // one by one, beyond that averages serve and a finding says so. Accuracy: areas to 1 part in
 // 1,000,000 on the map up to 20 km; passes exact; flight times as good as the stated turn time
 // and ferry. Sources: see the package comment.
-func Fly(field Field, job Job) Plan {
+func Fly(field Field, job Job) Plan { return NewLand(field).Fly(job) }
+
+// Fly plans the sorties of a job, as the function Fly does.
+func (l *Land) Fly(job Job) Plan {
 	r := &report{}
-	return r.onto(fly(field, job, r))
+	return r.onto(l.fly(job, true, r))
 }
 
-// fly is Fly without the report.
-func fly(field Field, job Job, r *report) Plan {
+// Judge plans the sorties of a job and leaves out what decides nothing: the map, the other courses and
+// what a headland costs.
+func (l *Land) Judge(job Job) Plan {
+	r := &report{}
+	return r.onto(l.fly(job, false, r))
+}
+
+// fly is Fly, or Judge where nothing is to be explained, without the report.
+func (l *Land) fly(job Job, explained bool, r *report) Plan {
 	if pointer, ok := job.complete(); !ok {
 		r.incomplete(pointer)
 		return Plan{}
 	}
-	g, ok := survey(field, r)
-	if !ok {
+	on := l.lay(job, r)
+	if on == nil {
+		if l.surveyed.ok { // how far the ground reaches is known all the same
+			return Plan{drawn: &drawn{ground: l.surveyed.ground, coarse: true}}
+		}
 		return Plan{}
 	}
-	cleared := g.keepClear(job.Clear, r)
-	if job.Headland > 0 {
-		g.headlands(int(min(job.Headland, mostHeadlands)), job.Swath.SI())
-	}
-	c := choose(g, job, r)
-	l := c.layout(g, job.Swath.SI())
-	if l.coarse && g.band.width > 0 {
-		g.band, c.laid = band{}, nil
-		l = c.layout(g, job.Swath.SI())
-	}
-	if job.Headland > 0 && g.band.width == 0 {
-		r.noHeadland()
-	}
-	plan := account(g, l, c)
-	plan.Cleared = cleared
-	plan.drawn = &drawn{ground: g, aircraft: job.Aircraft, coarse: l.coarse}
-	r.cleared(plan)
-	if !(l.length > 4*shortest) {
-		r.nothingToSpray(plan)
+	plan := on.plan
+	plan.drawn = &drawn{ground: on.ground, aircraft: job.Aircraft, coarse: on.layout.coarse}
+	if on.bare() {
 		return plan
 	}
-	r.shape(plan, l)
-
-	k, turn := ready(job, c, r)
-	p := &plan.drawn.path
-	*p = join(l, turn, g.launch, ferryDistance(field, g, l, r))
+	k, turn := ready(job, on.course, r)
+	p := l.join(on, turn, ferryDistance(l.field, on.ground, on.layout, r))
 	r.gaps(p)
-	if l.length/k.tank > mostSorties {
-		r.tooManySorties(l.length/k.tank, job)
+	if explained {
+		plan.drawn.path = *p
+	}
+	if length := on.layout.length; length/k.tank > mostSorties {
+		r.tooManySorties(length/k.tank, job)
 		return plan
 	}
 	cut := k.cut(p)
+	l.work.add(k.steps)
 	switch {
 	case cut.stuck:
 		r.stuck(&k, p, cut, job)
@@ -78,22 +75,23 @@ func fly(field Field, job Job, r *report) Plan {
 		plan.drawn.flown = cut.flown
 		r.sorties(plan, cut, job)
 	}
-	plan.Courses = options(g, l, p, c, job, turn, plan, r)
-	plan.Headland = headland(g, c, l, p, plan, job, turn)
+	if job.WindSpeed > 0 {
+		r.Cite(sourceWind) // how even a course sprays
+	}
+	if explained {
+		l.work.allow(mostPlanWork / 2)
+		plan.Courses = options(on.ground, on.layout, p, on.course, job, turn, plan)
+		plan.Headland = headland(on.ground, on.course, on.layout, p, plan, job, turn)
+	}
 	return plan
 }
 
-// account starts a plan with where the ground goes.
-func account(g ground, l layout, c course) Plan {
-	keptOut := min(overlapArea(newFrame(0), g.tract, g.keepOuts, nil), g.area)
+// account starts a plan with where the ground goes. dry is how much of the tract lies in keep-outs and
+// strips, m2.
+func account(g ground, l layout, c course, keptOut, dry float64) Plan {
 	sprayed, outside := covered(g, l)
 	sprayed = max(0, min(sprayed, g.area-keptOut))
-	strips := 0.0
-	if len(g.kept) > 0 {
-		f := newFrame(0)
-		both := overlapArea(f, g.tract, g.keepOuts, f.edges(slices.Concat(g.kept...)))
-		strips = max(0, min(both-keptOut, g.area-keptOut-sprayed))
-	}
+	strips := max(0, min(dry-keptOut, g.area-keptOut-sprayed))
 	return Plan{
 		Area: units.Area(g.area),
 		Accounting: Accounting{

@@ -72,7 +72,7 @@ func TestAccountingAgreesWithSampling(t *testing.T) {
 		}
 		swath := rapid.Float64Range(4, 30).Draw(t, "swath")
 		l := lay(g, rapid.Float64Range(0, 2*math.Pi).Draw(t, "angle"), swath)
-		got := account(g, l, course{}).Accounting
+		got := account(g, l, course{}, g.keptOut(), 0).Accounting
 
 		const step = 5.0
 		var tract, kept, sprayed float64
@@ -189,7 +189,7 @@ func TestOverlappingKeepOutsCountOnce(t *testing.T) {
 	}
 	g, ok := survey(field, &report{})
 	require.True(t, ok)
-	assert.InEpsilon(t, 40*20+10*10, overlapArea(newFrame(0), g.tract, g.keepOuts, nil), 1e-6)
+	assert.InEpsilon(t, 40*20+10*10, (*tally)(nil).overlapArea(newFrame(0), g.tract, g.keepOuts, nil), 1e-6)
 }
 
 func TestSubtractStretches(t *testing.T) {

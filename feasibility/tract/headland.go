@@ -80,7 +80,7 @@ func flownHeadland(g ground, c course, l layout, p *path, plan Plan, job Job, t 
 	bare := g
 	bare.band = band{}
 	laid := lay(bare, c.angle, t.swath)
-	if laid.coarse {
+	if laid.coarse || g.work.over() {
 		return h
 	}
 	flat := join(laid, t, nil, 0)
@@ -94,7 +94,9 @@ func flownHeadland(g ground, c course, l layout, p *path, plan Plan, job Job, t 
 		spare := plan.FlightTime.SI() - p.seconds(t)
 		without.FlightTime = units.Duration(max(0, flat.seconds(t)+spare))
 	}
-	h.Costs = append(h.Costs, without)
+	if !g.work.over() {
+		h.Costs = append(h.Costs, without)
+	}
 	return h
 }
 

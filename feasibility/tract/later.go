@@ -10,7 +10,11 @@ import (
 type Later struct {
 	Area   units.Area // sprayed by the plan as it stands
 	Strips []LaterStrip
+	Left   units.Count // strips whose part was not worked out, since the outline takes too much work
 }
+
+// mostPartWork is how many steps the strips may take. Own choice: some tenths of a second.
+const mostPartWork = 20_000_000
 
 // LaterStrip is the part of one neighbor. Strips may lap over each other; Later.Area counts ground once.
 type LaterStrip struct {
@@ -27,17 +31,38 @@ func (p Plan) SetBack(strips []Clear) Later {
 		return later
 	}
 	g := p.drawn.ground
+	g.work = &tally{}
+	g.work.allow(mostPartWork)
 	f := newFrame(0)
 	before := g.dry(f, nil)
-	var all []region
-	for _, c := range strips {
-		along := g.facing(c.Bearing, c.laid())
-		if area := g.dry(f, along) - before; len(along) > 0 && area > 0 {
+	alongs := make([][]region, len(strips))
+	for i, c := range strips {
+		if g.work.over() {
+			break
+		}
+		alongs[i] = g.facing(c.Bearing, c.laid())
+	}
+	all := before
+	if !g.work.over() {
+		all = g.dry(f, slices.Concat(alongs...))
+	}
+	if g.work.over() {
+		later.Left = units.Count(len(strips))
+		return later
+	}
+	later.Area = units.Area(max(0, all-before))
+	for i, c := range strips {
+		if len(alongs[i]) == 0 {
+			continue
+		}
+		area := g.dry(f, alongs[i]) - before
+		switch {
+		case g.work.over():
+			later.Left++
+		case area > 0:
 			later.Strips = append(later.Strips, LaterStrip{Clear: c, Area: units.Area(area)})
-			all = append(all, along...)
 		}
 	}
-	later.Area = units.Area(max(0, g.dry(f, all)-before))
 	return later
 }
 
@@ -57,5 +82,10 @@ func (p Plan) StripsAlong(strips []Clear) []Polygon {
 // dry reports how much of the tract is not sprayed on purpose, with more strips beside the plan's own, m2.
 func (g ground) dry(f frame, more []region) float64 {
 	strips := slices.Concat(slices.Concat(g.kept, more)...)
-	return overlapArea(f, g.tract, g.keepOuts, f.edges(strips))
+	return g.work.overlapArea(f, g.tract, g.keepOuts, f.edges(strips))
+}
+
+// keptOut reports how much of the tract lies in keep-outs, m2.
+func (g ground) keptOut() float64 {
+	return min(g.work.overlapArea(newFrame(0), g.tract, g.keepOuts, nil), g.area)
 }

@@ -3,6 +3,8 @@ package tract
 import (
 	"math"
 
+	"github.com/paulmach/orb"
+
 	"tractcheck/feasibility/units"
 )
 
@@ -103,13 +105,17 @@ func (l *layout) clip(g ground) bool {
 	for i := range int(l.passes) {
 		n := l.offset(i)
 		low, high := n-l.swath/2, n+l.swath/2
-		inside = tract.inside(tract.between(low, high), n, inside[:0])
+		active := tract.between(low, high)
+		steps := len(active) + len(bars) + len(headland.middle.active)
+		inside = tract.inside(active, n, inside[:0])
 		blocked = headland.across(low, n, high, blocked[:0])
 		for k := range bars {
 			if bars[k].low < high && bars[k].high > low {
 				blocked = bars[k].shadow(low, high, blocked)
+				steps += len(bars[k].active)
 			}
 		}
+		g.work.add(steps)
 		kept = subtract(union(inside), union(blocked), kept[:0])
 		for _, piece := range kept {
 			if piece.to-piece.from < shortest {
@@ -118,7 +124,7 @@ func (l *layout) clip(g ground) bool {
 			l.runs = append(l.runs, run{line: i + 1, offset: n, from: piece.from, to: piece.to})
 			l.length += piece.to - piece.from
 		}
-		if len(l.runs) > mostRuns {
+		if len(l.runs) > mostRuns || g.work.over() {
 			l.runs, l.length = nil, 0
 			return false
 		}
@@ -134,7 +140,7 @@ func (l *layout) clip(g ground) bool {
 // (each line crosses two edges for every run).
 func (l *layout) average(g ground) {
 	l.coarse, l.length = true, 0
-	if left := g.area - overlapArea(l.frame, g.tract, g.forbidden, nil); left > 0 {
+	if left := g.area - g.work.overlapArea(l.frame, g.tract, g.forbidden, nil); left > 0 {
 		l.length = left / l.swath
 	}
 	extent := 0.0
@@ -150,7 +156,7 @@ func (l *layout) average(g ground) {
 
 // bar is a region that no swath may touch, in a frame, met by swaths of rising n.
 type bar struct {
-	sides         []edge // by low end; a side along the swaths has high = low, and its far end in slope
+	sides         []edge // of barSide, by low end
 	low, high     float64
 	active        []edge
 	atLow, atHigh scan // of the swath at hand, kept for their room
@@ -161,21 +167,36 @@ func newBar(f frame, rings region) bar {
 	b := bar{low: math.Inf(1), high: math.Inf(-1), sides: make([]edge, 0, rings.corners())}
 	for _, ring := range rings {
 		for i := 1; i < len(ring); i++ {
-			u0, n0 := f.turn(ring[i-1])
-			u1, n1 := f.turn(ring[i])
-			if n0 > n1 {
-				u0, n0, u1, n1 = u1, n1, u0, n0
-			}
-			side := edge{low: n0, high: n1, at: u0, slope: (u1 - u0) / (n1 - n0)}
-			if n1 == n0 || math.IsInf(side.slope, 0) {
-				side.high, side.slope = n0, u1
-			}
+			side := barSide(f, ring[i-1], ring[i])
 			b.sides = append(b.sides, side)
-			b.low, b.high = min(b.low, n0), max(b.high, n1)
+			b.low, b.high = min(b.low, side.low), max(b.high, side.high)
 		}
 	}
 	byLow(b.sides)
 	return b
+}
+
+// barSide brings a side of a bar into a frame. One along the swaths has high = low, and its far end in slope.
+func barSide(f frame, a, b orb.Point) edge {
+	u0, n0 := f.turn(a)
+	u1, n1 := f.turn(b)
+	if n0 > n1 {
+		u0, n0, u1, n1 = u1, n1, u0, n0
+	}
+	side := edge{low: n0, high: n1, at: u0, slope: (u1 - u0) / (n1 - n0)}
+	if n1 == n0 || math.IsInf(side.slope, 0) {
+		side.high, side.slope = n0, u1
+	}
+	return side
+}
+
+// within reports the stretch of a bar's side between two n, between which it has a part.
+func (e *edge) within(low, high float64) interval {
+	ua, ub := e.at, e.slope
+	if e.high > e.low {
+		ua, ub = e.u(max(e.low, low)), e.u(min(e.high, high))
+	}
+	return interval{min(ua, ub), max(ua, ub)}
 }
 
 // shadow adds the stretches along a swath, between two n, under which the region has ground. The
@@ -198,11 +219,7 @@ func (b *bar) shadow(low, high float64, out []interval) []interval {
 			continue
 		}
 		still = append(still, e)
-		ua, ub := e.at, e.slope
-		if e.high > e.low {
-			ua, ub = e.u(max(e.low, low)), e.u(min(e.high, high))
-		}
-		out = append(out, interval{min(ua, ub), max(ua, ub)})
+		out = append(out, e.within(low, high))
 	}
 	b.active = still
 	out = b.atLow.inside(still, low, out)

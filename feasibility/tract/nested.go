@@ -39,7 +39,7 @@ func Nested(polygons []Polygon) bool {
 // oddArea reports the area inside an odd number of rings, m2, and false where there are too many
 // heights between which nothing meets.
 func oddArea(edges []edge) (float64, bool) {
-	heights, deepest := meetings(edges)
+	heights, deepest := (*tally)(nil).meetings(edges)
 	if len(heights) > max(1_000, mostSteps/max(1, deepest)) {
 		return 0, false
 	}

@@ -16,6 +16,15 @@ func (r *report) onto(p Plan) Plan {
 	return p
 }
 
+// repeat says again what was said before.
+func (r *report) repeat(before *report) {
+	r.Findings = append(r.Findings, before.Findings...)
+	r.Assumptions = append(r.Assumptions, before.Assumptions...)
+	for _, s := range before.Cited(sourcesTable) {
+		r.Cite(s)
+	}
+}
+
 // acres, feet, gallons and percent print a quantity for a message, in US units with three
 // significant digits.
 func acres(a units.Area) string     { return figure(a.In(units.Acre)) + " acres" }

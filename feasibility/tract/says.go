@@ -103,11 +103,20 @@ func (r *report) edges(p Plan, headland bool) {
 	}
 }
 
+// tooRagged says that the outline takes too much work.
+func (r *report) tooRagged() {
+	r.Find(finding.Finding{
+		Code: CodeOutlineTooRagged, Severity: finding.Stop, Subject: "/field/boundary",
+		Message: "This outline, with its keep-outs and the strips for neighbors, takes too much work to plan. Draw it with fewer corners (one for every few meters of edge is plenty), or send the tract in parts.",
+		Source:  sourceOwn,
+	})
+}
+
 // noHeadland says that the passes round the edge that were asked for are not flown.
 func (r *report) noHeadland() {
 	r.Find(finding.Finding{
 		Code: CodeHeadlandLeftOut, Severity: finding.Caution, Subject: "/flight/headland_passes",
-		Message: "You asked for passes round the edge, but there is no room for them beside the keep-outs and strips, or the lines are too many to lay out one by one. The plan flies straight lines only. Check the swath and the boundary, or send 0.",
+		Message: "You asked for passes round the edge, but there is no room for them beside the keep-outs and strips, the edge is too ragged to follow, or the lines are too many to lay out one by one. The plan flies straight lines only. Check the swath and the boundary, or send 0.",
 		Source:  sourceOwn,
 	})
 }

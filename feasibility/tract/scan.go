@@ -92,6 +92,7 @@ type scan struct {
 	ends   float64 // where the first of the active ones ends
 	us     []float64
 	marks  []passing
+	order  order
 }
 
 // usual is how many edges a line seldom meets more of.
@@ -165,23 +166,66 @@ func (s *scan) keep(e edge, n float64) {
 }
 
 // inside reports the stretches of the line at n that lie inside, by the even-odd rule: a point is
-// inside where the line has crossed an odd number of edges before it.
+// inside where the line has crossed an odd number of edges before it. Many edges are put in the order in
+// which the line crosses them, which is nearly that of the next line.
 func (s *scan) inside(active []edge, n float64, out []interval) []interval {
 	if len(active) == 0 {
 		return out
 	}
 	s.us = s.us[:0]
-	for _, e := range active {
-		if e.low <= n && n < e.high {
+	for i := range active {
+		if e := &active[i]; e.low <= n && n < e.high {
 			s.us = append(s.us, e.u(n))
 		}
 	}
-	sortFew(s.us)
+	if len(s.us) > few {
+		s.sortMany(active, n)
+	} else {
+		sortFew(s.us)
+	}
 	for i := 1; i < len(s.us); i += 2 {
 		out = append(out, interval{s.us[i-1], s.us[i]})
 	}
 	return out
 }
+
+// sortMany sorts the places where a line crosses edges. Where they are far from sorted the edges are put in
+// order for the next line, unless that was in vain before.
+func (s *scan) sortMany(active []edge, n float64) {
+	if s.order == inVain {
+		slices.Sort(s.us)
+		return
+	}
+	left := len(s.us) // places moved, at most
+	for i := 1; i < len(s.us) && left > 0; i++ {
+		x, k := s.us[i], i
+		for ; k > 0 && s.us[k-1] > x && left > 0; left-- {
+			s.us[k] = s.us[k-1]
+			k--
+		}
+		s.us[k] = x
+	}
+	switch {
+	case left > 0:
+		s.order = unknown
+	case s.order == ordered:
+		s.order = inVain
+		slices.Sort(s.us)
+	default:
+		s.order = ordered
+		slices.Sort(s.us)
+		slices.SortFunc(active, func(a, b edge) int { return rising(a.at+a.slope*(n-a.low), b.at+b.slope*(n-b.low)) })
+	}
+}
+
+// order is what is known of the order of a scan's edges.
+type order int8
+
+const (
+	unknown order = iota
+	ordered       // just put in the order of the line before
+	inVain        // that did not help
+)
 
 // few is how many things are sorted by putting each in its place. On a line there are seldom more.
 const few = 24

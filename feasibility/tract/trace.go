@@ -61,7 +61,7 @@ func slabs(f frame, tract region, others []region, rule func(inside, taken, out 
 	walk := scan{edges: f.edges(tract)}
 	heights := rims(walk.edges)
 	if len(others) > 0 {
-		heights = events(every, walk.edges)
+		heights = (*tally)(nil).events(every, walk.edges)
 	}
 	var inside, taken []interval
 	var made [2][]interval

@@ -1,0 +1,221 @@
+package tract
+
+import (
+	"slices"
+
+	"tractcheck/feasibility/units"
+)
+
+// Land is a field and what was worked out of it for the jobs planned on it so far: the ground, the strips
+// left for neighbors, and the last ways in which the lines were laid. A job that differs from an earlier
+// one in its load, its speed or its height alone is flown over the same lines, which are not laid again;
+// the plans are those that Fly gives. A Land serves one goroutine at a time.
+type Land struct {
+	field    Field
+	surveyed surveyed
+	cleared  cleared
+	laid     []*laid // the one asked for last at the end
+	room     [mostLaid]*laid
+	joined   joined
+	work     tally
+}
+
+// mostLaid is how many ways of laying the lines are kept, which bounds the memory. Own choice: those of a
+// mission and of the courses tried for it.
+const mostLaid = 8
+
+// NewLand readies a field for jobs.
+func NewLand(field Field) *Land { return &Land{field: field} }
+
+// tally counts the steps of the work on a field. What is counted depends on the field and the jobs alone.
+type tally struct{ steps, most int }
+
+// add counts steps; a tally that is not there counts nothing.
+func (t *tally) add(steps int) {
+	if t != nil {
+		t.steps += steps
+	}
+}
+
+// over reports whether more steps were counted than there may be; what is worked on is then given up, and
+// what has come of it so far means nothing.
+func (t *tally) over() bool { return t != nil && t.most > 0 && t.steps > t.most }
+
+// allow lets so many more steps be taken.
+func (t *tally) allow(steps int) { t.most = t.steps + steps }
+
+// mostPlanWork is how many steps the ground and the lines of one plan may take. Own choice: a second or two.
+const mostPlanWork = 40_000_000
+
+// Work reports how many steps the plans on this land have taken so far: sides of the ground looked at by
+// lines, and lines looked at by sorties. A million of them take some hundredths of a second.
+func (l *Land) Work() units.Count { return units.Count(l.work.steps) }
+
+// surveyed is the field as ground.
+type surveyed struct {
+	done    bool
+	ground  ground
+	ok      bool
+	keptOut float64 // m2 of the tract in keep-outs
+	said    report
+}
+
+// cleared is the ground less the strips for neighbors.
+type cleared struct {
+	done   bool
+	asked  []Clear
+	ground ground
+	strips []Clear // those that were laid
+	dry    float64 // m2 of the tract in keep-outs and strips
+	over   bool    // given up, since it takes too many steps
+	said   report
+}
+
+// laid is the lines of a job on the ground.
+type laid struct {
+	lie
+	asked  []Clear
+	ground ground
+	course course
+	layout layout
+	plan   Plan // where the ground goes
+	over   bool // given up, since it takes too many steps
+	said   report
+}
+
+// lie is what of a job decides how its lines lie on the ground, the strips for neighbors apart.
+type lie struct {
+	swath           units.Length
+	headland        units.Count
+	course          units.Bearing
+	caller, across  bool
+	windy           bool
+	windFrom        units.Bearing
+	crosswindStated bool
+}
+
+// lie reports what of a job decides how its lines lie.
+func (j Job) lie() lie {
+	at := lie{swath: j.Swath, headland: j.Headland, windy: j.WindSpeed > 0, windFrom: j.WindFrom}
+	if j.Course != nil {
+		at.caller, at.course = true, *j.Course
+	}
+	if j.Crosswind != nil {
+		at.crosswindStated, at.across = true, *j.Crosswind
+	}
+	return at
+}
+
+// survey makes ground of the field, once.
+func (l *Land) survey() *surveyed {
+	s := &l.surveyed
+	if !s.done {
+		s.done = true
+		s.ground, s.ok = survey(l.field, &s.said)
+		s.ground.work = &l.work
+		if s.ok {
+			s.keptOut = s.ground.keptOut()
+		}
+	}
+	return s
+}
+
+// clear leaves strips for neighbors on the ground, anew only where they are not those of the last job.
+func (l *Land) clear(strips []Clear) *cleared {
+	c := &l.cleared
+	if !c.done || !slices.Equal(c.asked, strips) {
+		*c = cleared{done: true, asked: strips, ground: l.surveyed.ground, dry: l.surveyed.keptOut}
+		c.strips = c.ground.keepClear(strips, &c.said)
+		if len(c.ground.kept) > 0 {
+			c.dry = c.ground.dry(newFrame(0), nil)
+		}
+	}
+	return c
+}
+
+// lay puts the lines of a job on the ground, or finds them where they were laid before, and says what it
+// finds. It reports nil where there is no ground.
+func (l *Land) lay(job Job, r *report) *laid {
+	l.work.allow(mostPlanWork)
+	s := l.survey()
+	r.repeat(&s.said)
+	if !s.ok {
+		return nil
+	}
+	c := l.clear(job.Clear)
+	if c.over = c.over || l.work.over(); c.over {
+		r.tooRagged()
+		return nil
+	}
+	r.repeat(&c.said)
+	at := job.lie()
+	i := slices.IndexFunc(l.laid, func(on *laid) bool { return on.lie == at && slices.Equal(on.asked, job.Clear) })
+	var on *laid
+	if i >= 0 {
+		on = l.laid[i]
+		l.laid = append(slices.Delete(l.laid, i, i+1), on)
+	} else {
+		on = l.layAnew(c, job)
+		on.over = l.work.over()
+		if len(l.laid) >= mostLaid {
+			l.laid = slices.Delete(l.laid, 1, 2) // the first is that of the job that all others are changes of
+		}
+		if l.laid == nil {
+			l.laid = l.room[:0]
+		}
+		l.laid = append(l.laid, on)
+	}
+	if on.over {
+		r.tooRagged()
+		return nil
+	}
+	r.repeat(&on.said)
+	return on
+}
+
+// layAnew puts the lines of a job on the ground.
+func (l *Land) layAnew(c *cleared, job Job) *laid {
+	on := &laid{lie: job.lie(), asked: job.Clear, ground: c.ground}
+	g, r, swath := &on.ground, &on.said, job.Swath.SI()
+	if job.Headland > 0 {
+		g.headlands(int(min(job.Headland, mostHeadlands)), swath)
+	}
+	on.course = choose(*g, job, r)
+	on.layout = on.course.layout(*g, swath)
+	if on.layout.coarse && g.band.width > 0 {
+		g.band, on.course.laid = band{}, nil
+		on.layout = on.course.layout(*g, swath)
+	}
+	if job.Headland > 0 && g.band.width == 0 {
+		r.noHeadland()
+	}
+	on.plan = account(*g, on.layout, on.course, l.surveyed.keptOut, c.dry)
+	on.plan.Cleared = c.strips
+	r.cleared(on.plan)
+	if on.bare() {
+		r.nothingToSpray(on.plan)
+	} else {
+		r.shape(on.plan, on.layout)
+	}
+	return on
+}
+
+// bare reports whether there is nothing to spray.
+func (on *laid) bare() bool { return !(on.layout.length > 4*shortest) }
+
+// joined is the lines of one way of laying them, joined in flying order.
+type joined struct {
+	on    *laid
+	turn  turning
+	ferry float64
+	path  path
+}
+
+// join joins lines in flying order, anew only where they or the turns are not those of the last job.
+func (l *Land) join(on *laid, turn turning, ferry float64) *path {
+	if j := &l.joined; j.on != on || j.turn != turn || j.ferry != ferry {
+		l.joined = joined{on, turn, ferry, join(on.layout, turn, on.ground.launch, ferry)}
+		l.work.add(len(l.joined.path.legs))
+	}
+	return &l.joined.path
+}
