@@ -3,10 +3,14 @@ package tract
 import (
 	"math"
 	"slices"
+	"syscall"
 	"testing"
+	"time"
 
 	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
 	"github.com/stretchr/testify/assert"
+	"github.com/stretchr/testify/require"
 
 	"tractcheck/feasibility/units"
 )
@@ -141,4 +145,46 @@ func TestALandGivesThePlansOfFly(t *testing.T) {
 		want.drawn, got.drawn = nil, nil
 		assert.Equal(t, want, got, "job %d", i)
 	}
+}
+
+// uneven is a comb whose teeth all end at heights of their own, so that a drawing has a stretch of every tooth
+// at each of them.
+func uneven(teeth int) region {
+	ring := orb.Ring{{0, -1}, {float64(teeth), -1}}
+	for i := teeth - 1; i >= 0; i-- {
+		tip := 100 + 50*math.Mod(float64(i)*math.Phi, 1)
+		ring = append(ring, orb.Point{float64(i) + 0.5, tip}, orb.Point{float64(i), 50 * math.Mod(float64(i)*math.Sqrt2, 1)})
+	}
+	return region{append(ring, ring[0])}
+}
+
+// TestDrawingFourTimesTheTeethTakesNoMoreThanTheirSquare: stretches times heights, and no more than that. It
+// stands alone, because it takes the time of the process.
+func TestDrawingFourTimesTheTeethTakesNoMoreThanTheirSquare(t *testing.T) {
+	draw := func(teeth int) (took time.Duration, area float64) {
+		whole := uneven(teeth)
+		took = time.Hour
+		for range 3 {
+			before := processorTime(t)
+			area = 0
+			for _, ring := range trace(newFrame(0), whole, nil, func(inside, _, out []interval) []interval { return append(out, inside...) }) {
+				area += planar.Area(ring)
+			}
+			took = min(took, processorTime(t)-before)
+		}
+		assert.InEpsilon(t, math.Abs(planar.Area(whole[0])), area, 1e-6, "%d teeth", teeth)
+		return took, area
+	}
+	few, _ := draw(500)
+	many, _ := draw(2000)
+	t.Logf("500 teeth take %v, 2,000 %v", few, many)
+	assert.Less(t, many, 35*few, "the cube would be 64 times")
+}
+
+// processorTime is what the process has had.
+func processorTime(t *testing.T) time.Duration {
+	t.Helper()
+	var used syscall.Rusage
+	require.NoError(t, syscall.Getrusage(syscall.RUSAGE_SELF, &used))
+	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
 }

@@ -99,19 +99,28 @@ func rims(edges []edge) []float64 {
 // millimeter is far below what a map of seven decimals shows.
 const closed = 1e-3
 
-// carry takes the cells across one slab.
+// carry takes the cells across one slab. Cells and stretches stand in order from left to right.
 func carry(f frame, open []cell, done []orb.Ring, bottom, top []interval, low, high float64) ([]cell, []orb.Ring) {
 	if len(bottom) != len(top) { // dust of rounding; the slab is left out
 		bottom, top = nil, nil
 	}
 	var next []cell
 	used := make([]bool, len(open))
+	first := 0 // the first cell that may meet this stretch or a later one
 	for i, b := range bottom {
 		t := top[i]
-		c := cell{left: []orb.Point{{b.from, low}}, right: []orb.Point{{b.to, low}}}
-		k := slices.IndexFunc(open, func(c cell) bool { return c.meets(b, low) })
-		if k >= 0 && !used[k] {
+		for first < len(open) && open[first].from() <= b.from-closed {
+			first++
+		}
+		k := first
+		for k < len(open) && open[k].from() < b.from+closed && !open[k].meets(b, low) {
+			k++
+		}
+		var c cell
+		if k < len(open) && open[k].from() < b.from+closed && !used[k] {
 			c, used[k] = open[k], true
+		} else {
+			c = cell{left: []orb.Point{{b.from, low}}, right: []orb.Point{{b.to, low}}}
 		}
 		c.left, c.right = extend(c.left, orb.Point{t.from, high}), extend(c.right, orb.Point{t.to, high})
 		next = append(next, c)
@@ -123,6 +132,9 @@ func carry(f frame, open []cell, done []orb.Ring, bottom, top []interval, low, h
 	}
 	return next, done
 }
+
+// from is how far left a cell has come.
+func (c cell) from() float64 { return c.left[len(c.left)-1][0] }
 
 // meets reports whether a cell ends where a stretch begins.
 func (c cell) meets(b interval, n float64) bool {
