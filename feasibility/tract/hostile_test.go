@@ -188,3 +188,21 @@ func processorTime(t *testing.T) time.Duration {
 	require.NoError(t, syscall.Getrusage(syscall.RUSAGE_SELF, &used))
 	return time.Duration(used.Utime.Nano() + used.Stime.Nano())
 }
+
+// TestWhatIsGivenUpDependsOnTheJobAlone: a job that follows another on the same land is given up where it is
+// by itself, and only there.
+func TestWhatIsGivenUpDependsOnTheJobAlone(t *testing.T) {
+	t.Parallel()
+	field := hostile()["spikes"]
+	given := map[bool]int{}
+	land := NewLand(field)
+	for _, swath := range []units.Length{8, 12, 4, 7, 4, 6, 12} {
+		job := tankJob(1)
+		job.Swath, job.Clear = swath, []Clear{{Bearing: 1, Buffer: 20 * units.Meter}}
+		cold, warm := Fly(field, job), land.Judge(job)
+		assert.Equal(t, cold.Feasible, warm.Feasible, "%v m", swath)
+		assert.Equal(t, cold.Findings, warm.Findings, "%v m", swath)
+		given[found(cold, CodeOutlineTooRagged).Code != ""]++
+	}
+	assert.Len(t, given, 2, "some are given up and some are not: %v", given)
+}

@@ -57,6 +57,7 @@ type surveyed struct {
 	ground  ground
 	ok      bool
 	keptOut float64 // m2 of the tract in keep-outs
+	steps   int     // that it took
 	said    report
 }
 
@@ -67,6 +68,7 @@ type cleared struct {
 	ground ground
 	strips []Clear // those that were laid
 	dry    float64 // m2 of the tract in keep-outs and strips
+	steps  int     // that it took, with the survey
 	over   bool    // given up, since it takes too many steps
 	said   report
 }
@@ -111,11 +113,14 @@ func (l *Land) survey() *surveyed {
 	s := &l.surveyed
 	if !s.done {
 		s.done = true
+		l.work.allow(mostPlanWork)
+		before := l.work.steps
 		s.ground, s.ok = survey(l.field, &s.said)
 		s.ground.work = &l.work
 		if s.ok {
 			s.keptOut = s.ground.keptOut()
 		}
+		s.steps = l.work.steps - before
 	}
 	return s
 }
@@ -125,25 +130,29 @@ func (l *Land) clear(strips []Clear) *cleared {
 	c := &l.cleared
 	if !c.done || !slices.Equal(c.asked, strips) {
 		*c = cleared{done: true, asked: strips, ground: l.surveyed.ground, dry: l.surveyed.keptOut}
+		l.work.allow(mostPlanWork - l.surveyed.steps)
+		before := l.work.steps
 		c.strips = c.ground.keepClear(strips, &c.said)
 		if len(c.ground.kept) > 0 {
 			c.dry = c.ground.dry(newFrame(0), nil)
 		}
+		c.steps = l.surveyed.steps + l.work.steps - before
+		c.over = c.steps > mostPlanWork
 	}
 	return c
 }
 
 // lay puts the lines of a job on the ground, or finds them where they were laid before, and says what it
-// finds. It reports nil where there is no ground.
+// finds. It reports nil where there is no ground. A job is charged for all that it stands on, also for what
+// was worked out for an earlier one: whether it is given up depends on the job alone.
 func (l *Land) lay(job Job, r *report) *laid {
-	l.work.allow(mostPlanWork)
 	s := l.survey()
 	r.repeat(&s.said)
 	if !s.ok {
 		return nil
 	}
 	c := l.clear(job.Clear)
-	if c.over = c.over || l.work.over(); c.over {
+	if c.over {
 		r.tooRagged()
 		return nil
 	}
@@ -155,6 +164,7 @@ func (l *Land) lay(job Job, r *report) *laid {
 		on = l.laid[i]
 		l.laid = append(slices.Delete(l.laid, i, i+1), on)
 	} else {
+		l.work.allow(mostPlanWork - c.steps)
 		on = l.layAnew(c, job)
 		on.over = l.work.over()
 		if len(l.laid) >= mostLaid {

@@ -72,9 +72,14 @@ func (p Plan) StripsAlong(strips []Clear) []Polygon {
 		return nil
 	}
 	g := p.drawn.ground
+	g.work = &tally{} // of its own, whatever has been planned since
+	g.work.allow(mostPartWork)
 	g.kept = nil
 	for _, c := range strips {
 		g.kept = append(g.kept, g.facing(c.Bearing, c.laid())...)
+	}
+	if g.work.over() {
+		return nil
 	}
 	return g.strips()
 }
