@@ -83,7 +83,6 @@ func TestPagesFitAPhone(t *testing.T) {
 }
 
 func TestPagesAreAccessible(t *testing.T) {
-	b := open(t, desk)
 	file := os.Getenv("TRACTCHECK_AXE")
 	if file == "" {
 		if os.Getenv("TRACTCHECK_BROWSER") == required {
@@ -93,6 +92,7 @@ func TestPagesAreAccessible(t *testing.T) {
 	}
 	script, err := os.ReadFile(file)
 	require.NoError(t, err)
+	b := open(t, desk)
 	for _, v := range views {
 		v.show(t, b)
 		ask[int](b, string(script)+"; 0")
