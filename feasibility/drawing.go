@@ -42,11 +42,10 @@ func (m Mission) Draw(a Answer) (Drawing, bool) {
 		d.DriftZone, d.ZoneDepth = a.SortiePlan.Downwind(depth, m.Weather.WindFrom), depth
 		d.note("The drift zone is drawn for the stated wind. It moves as the wind turns, and some spray goes beyond it.")
 	}
-	strips := m.setBacks(a)
-	d.Later = a.SortiePlan.StripsAlong(strips)
+	d.Later = a.SortiePlan.StripsAlong(m.setBacks(a))
 	switch {
-	case len(d.Later) == 0 && len(strips) > 0:
-		d.note("The strips to spray another day could not be drawn; see findings. They keep the drift worked out here from a neighbor.")
+	case len(d.Later) == 0 && a.SetBack.Left > 0:
+		d.note("The strips to spray another day are not drawn, because this outline takes too much work. That is no sign that there are none. Draw the field with fewer corners to see them.")
 	case len(d.Later) > 0:
 		d.note("The strips to spray another day keep the drift worked out here from a neighbor. The lines still cross them: draw them as keep-outs to plan without them.")
 	}

@@ -2,6 +2,7 @@ package feasibility_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -142,4 +143,23 @@ func TestHeadlandPassesOfAMission(t *testing.T) {
 	require.Len(t, a.SortiePlan.Headland.Costs, 2)
 	assert.InDelta(t, 0, a.SortiePlan.SprayedPastEdge.SI(), 1)
 	assert.Greater(t, bare.SortiePlan.SprayedPastEdge.SI(), 100.0)
+}
+
+// Strips that were too much work to lay are not there on the map, which says so: no strip is no sign of none.
+func TestStripsThatAreNotDrawnAreSaid(t *testing.T) {
+	t.Parallel()
+	m := leveeStrip()
+	m.Field.Ground = tract.Field{Boundary: block()}
+	m.Field.Neighbors = nil
+	a, err := feasibility.Assess(m)
+	require.NoError(t, err)
+	notes := func() string {
+		d, ok := m.Draw(a)
+		require.True(t, ok)
+		return strings.Join(d.Notes, "\n")
+	}
+	assert.NotContains(t, notes(), "another day")
+	a.SetBack.Left = 1
+	assert.Contains(t, notes(), "another day are not drawn")
+	assert.Contains(t, notes(), "fewer corners")
 }
