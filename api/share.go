@@ -4,8 +4,9 @@ import "sync"
 
 // share is memory that the requests in hand may take together. A caller may take no more than is left free
 // then (Choudhury and Hahne 1998, Dynamic queue length thresholds for shared-memory packet switches,
-// IEEE/ACM Transactions on Networking 6:130, with alpha 1; from memory): one that holds on to what it took
-// gets half at most, and n of them leave a part in n+1 for those who come.
+// IEEE/ACM Transactions on Networking 6:130, with alpha 1; from memory). Callers who give back what they
+// took share alike. Of those who hold on to it the first gets half, the next half of the rest, and so on:
+// what is left for those who come is halved by each.
 type share struct {
 	most int64
 

@@ -7,7 +7,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-// However many hold on to all they get, a newcomer gets a part, and one alone gets half.
+// One who holds on to all it gets has half, the next half of the rest, and a newcomer half of what is left.
 func TestAShareLeavesRoomForThoseWhoCome(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
@@ -19,15 +19,15 @@ func TestAShareLeavesRoomForThoseWhoCome(t *testing.T) {
 			h := hold{share: s, caller: string(rune('a' + caller))}
 			for h.grow(piece) == nil {
 			}
-			if caller == 0 {
-				assert.InDelta(t, most/2, h.held, float64(piece))
-			}
+			assert.InDelta(t, most>>(caller+1), h.held, 2*float64(piece), "caller %d", caller)
 			held = append(held, h)
 		}
 		assert.LessOrEqual(t, s.inHand(), int64(most))
-		left := max(0, most-s.inHand())
-		assert.True(t, s.take("newcomer", left/2), "half of the %d left", left)
-		s.give("newcomer", left/2)
+		newcomer := hold{share: s, caller: "newcomer"}
+		if left := int64(most>>(hogs+1)) - 2*piece; left > 0 {
+			assert.NoError(t, newcomer.grow(left), "half of what is left")
+		}
+		newcomer.release()
 		for i := range held {
 			held[i].release()
 			held[i].release() // once is enough

@@ -41,6 +41,10 @@ func readComputations(s *settings, text string) (err error) {
 	return nil
 }
 
+// standardConnections is how many connections are held open where nothing else is said: with the longest
+// headers they take some 100 MB, and 2,000 idle ones leave room. Own choice.
+const standardConnections = 3000
+
 // readConnections reads how many connections are held open.
 func readConnections(s *settings, text string) (err error) {
 	s.connections, err = strconv.Atoi(text)

@@ -55,7 +55,7 @@ var serveSettings = []setting{
 		return err
 	}},
 	{"computations", "TRACTCHECK_COMPUTATIONS", "0", "`answers` computed at once; 0 for one for each processor", readComputations},
-	{"connections", "TRACTCHECK_CONNECTIONS", "3000", "`connections` held open at once; more wait until one ends", readConnections},
+	{"connections", "TRACTCHECK_CONNECTIONS", strconv.Itoa(standardConnections), "`connections` held open at once; more wait until one ends", readConnections},
 	{"screenings", "TRACTCHECK_SCREENINGS", strconv.Itoa(api.DefaultScreenings), "how many `screenings` run at a time", func(s *settings, text string) (err error) {
 		s.screens, err = strconv.Atoi(text)
 		if err != nil || s.screens < 1 {

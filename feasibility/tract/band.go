@@ -28,7 +28,8 @@ type lap struct {
 type strut struct{ a, b orb.Point }
 
 // Own choices: a headland pass follows the edge to a twentieth of a swath, and has at most mostSides
-// sides, which bounds the work; a more ragged edge is followed less closely.
+// sides, which bounds the work; a more ragged edge is followed less closely. Where laying the passes takes
+// more than mostMown steps, some tenths of a second, there are none.
 const (
 	followsWithin = 0.05
 	mostSides     = 1_000

@@ -45,7 +45,7 @@ const (
 	bendTogether = 0.02
 	mostStrips   = 40
 	mostTogether = 512 // corners in one group, which bounds the work
-	stepsOfStrip = 100 // a group stands for, since every line minds its rectangle
+	stepsOfStrip = 100 // that a group is counted as, since every line minds its rectangle
 )
 
 // keepClear lays the strips: along every outer side that faces the neighbor a rectangle, as wide as
