@@ -21,7 +21,7 @@ func TestNoMoreIsComputedAtOnceThanTheBound(t *testing.T) {
 	require.NoError(t, l.begin(t.Context()))
 	began := make(chan error)
 	go func() { began <- l.begin(context.Background()) }()
-	require.Eventually(t, func() bool { return l.waiting.Load() == 1 }, 5*time.Second, time.Millisecond)
+	require.Eventually(t, func() bool { return l.waiting.Load() == 1 }, time.Minute, time.Millisecond)
 	l.end()
 	require.NoError(t, <-began)
 	l.end()
@@ -137,7 +137,8 @@ func TestNothingIsHeldAfterTheAnswers(t *testing.T) {
 // Whatever computes waits for its turn.
 func TestAllThatIsComputedTakesATurn(t *testing.T) {
 	t.Parallel()
-	s, url := serve(t, Config{Computations: 1, Timeout: time.Second})
+	s, url := serve(t, Config{Computations: 1})
+	s.load.patience = 50 * time.Millisecond
 	values, err := formOf(t, s).Fill(sample(t, levee))
 	require.NoError(t, err)
 	typed, mediaType := posted(t, values)

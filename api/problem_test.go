@@ -272,7 +272,7 @@ func sendPart(t *testing.T, url string) *net.TCPConn {
 	connection, err := (&net.Dialer{}).DialContext(t.Context(), "tcp", strings.TrimPrefix(url, "http://"))
 	require.NoError(t, err)
 	t.Cleanup(func() { _ = connection.Close() })
-	require.NoError(t, connection.SetDeadline(time.Now().Add(10*time.Second)))
+	require.NoError(t, connection.SetDeadline(time.Now().Add(time.Minute)))
 	_, err = io.WriteString(connection, "POST /v1/assessments HTTP/1.1\r\nHost: x\r\nContent-Type: application/json\r\nContent-Length: 100\r\n\r\n{}")
 	require.NoError(t, err)
 	return connection.(*net.TCPConn)

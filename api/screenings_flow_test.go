@@ -89,7 +89,7 @@ func TestOnlySoManyScreeningsRunAtATime(t *testing.T) {
 	t.Parallel()
 	s, url := quickly(t, Config{Screenings: 1})
 	connection := begin(t, url, compact(t, levee)+"\n")
-	require.Eventually(t, func() bool { return len(s.screens.running) == 1 }, 10*time.Second, time.Millisecond)
+	require.Eventually(t, func() bool { return len(s.screens.running) == 1 }, time.Minute, time.Millisecond)
 	got := call(t, linesOf(t, url, compact(t, levee)))
 	assert.Equal(t, http.StatusServiceUnavailable, got.StatusCode)
 	assert.Equal(t, "1", got.Header.Get("Retry-After"))
@@ -98,7 +98,7 @@ func TestOnlySoManyScreeningsRunAtATime(t *testing.T) {
 	_, text := ended(t, connection)
 	_, summary := readLines(t, text)
 	assert.True(t, *summary.Complete)
-	require.Eventually(t, func() bool { return len(s.screens.running) == 0 }, 10*time.Second, time.Millisecond)
+	require.Eventually(t, func() bool { return len(s.screens.running) == 0 }, time.Minute, time.Millisecond)
 	assert.Equal(t, http.StatusOK, call(t, linesOf(t, url, compact(t, levee))).StatusCode)
 }
 

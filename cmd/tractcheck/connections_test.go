@@ -37,12 +37,12 @@ func TestConnectionsBeyondTheBoundWaitUntilOneEnds(t *testing.T) {
 		require.NoError(t, err)
 		open[i] = connection
 		if i < 2 {
-			require.True(t, answeredOn(t, connection, 10*time.Second))
+			require.True(t, answeredOn(t, connection, time.Minute))
 		}
 	}
 	assert.False(t, answeredOn(t, open[2], 300*time.Millisecond), "the third waits")
 	require.NoError(t, open[0].Close())
-	assert.True(t, answeredOn(t, open[2], 10*time.Second), "and is answered when one has ended")
+	assert.True(t, answeredOn(t, open[2], time.Minute), "and is answered when one has ended")
 }
 
 func TestALongHeaderIsRefused(t *testing.T) {
