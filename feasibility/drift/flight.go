@@ -18,11 +18,16 @@ type flight struct {
 	speed      [lanes]float64 // at which they fall then, m/s
 }
 
-// land flies every class of a plan and books what lands within the distances of a landing.
+// land flies every class of a plan and books what lands within the distances of a landing. The plans that
+// one flight lands in turn are of one job, with one profile of the wind, so that its cells are laid again
+// only for another height.
 func (s *flight) land(f *flightPlan, l *landing, r resolution) {
+	if s.grid.height != f.height || s.resolution != r {
+		s.grid.lay(f.height, &f.medium, r)
+	}
+	s.grid.blow(&f.medium)
 	s.plan, s.resolution, s.next = *f, r, 0
-	s.wake, s.dry = f.rotor.below(f.height, f.medium), newDrying(f.medium)
-	s.grid, s.farthest = newGrid(f.height, &f.medium, r), l.distance[l.steps-1]
+	s.wake, s.dry, s.farthest = f.rotor.below(f.height, f.medium), newDrying(f.medium), l.distance[l.steps-1]
 	s.plumes.launch()
 	if s.wake.help > 0 {
 		s.left = s.grid.layer(s.wake.layer(f.height))

@@ -17,17 +17,19 @@ type grid struct {
 	cells      int
 	bottom     [mostCells + 1]float64
 	thickness  [mostCells]float64
-	wind       [mostCells]float64
+	profile    [mostCells]float64     // of the wind as the air has it
+	wind       [mostCells]float64     // as the plan takes it
 	apart      [mostCells + 1]float64 // between centers across the lower face
 	exchange   [mostCells + 1]float64 // the air's diffusivity there
 	stiffness  [mostCells + 1]float64 // apart over that
 	turbulence float64                // vertical, half way to the release height
+	height     float64                // of release
 }
 
-// newGrid lays cells from the crop to the release height, thinnest at the crop, and wider ones above.
-func newGrid(height float64, m *medium, r resolution) grid {
-	g := grid{cells: r.below + r.above}
-	_, g.turbulence = m.exchange(height / 2)
+// lay lays cells from the crop to the release height, thinnest at the crop, and wider ones above, and
+// reads the wind in them.
+func (g *grid) lay(height float64, m *medium, r resolution) {
+	g.cells, g.height = r.below+r.above, height
 	// The first term of a geometric series that sums to the height.
 	thick := height * (r.widening - 1) / (math.Pow(r.widening, float64(r.below)) - 1)
 	ratioAbove := widening(thick*math.Pow(r.widening, float64(r.below-1)), max(leastTop, topPerHeight*height), r.above)
@@ -39,14 +41,23 @@ func newGrid(height float64, m *medium, r resolution) grid {
 		}
 		g.thickness[j] = thick
 		g.bottom[j+1] = g.bottom[j] + thick
-		g.wind[j] = m.at(g.bottom[j] + thick/2)
+		g.profile[j] = m.wind(g.bottom[j] + thick/2)
+		if j > 0 {
+			g.apart[j] = (g.thickness[j-1] + thick) / 2
+		}
+	}
+}
+
+// blow puts a plan's wind and turbulence on the cells.
+func (g *grid) blow(m *medium) {
+	_, g.turbulence = m.exchange(g.height / 2)
+	for j := range g.cells {
+		g.wind[j] = m.taken(g.profile[j])
 		if j > 0 {
 			g.exchange[j], _ = m.exchange(g.bottom[j])
-			g.apart[j] = (g.thickness[j-1] + thick) / 2
 			g.stiffness[j] = g.apart[j] / g.exchange[j]
 		}
 	}
-	return g
 }
 
 // widening finds the ratio of each cell's thickness to that of the cell below, with which a number

@@ -185,7 +185,8 @@ func TestGrid_reachesUp(t *testing.T) {
 	t.Parallel()
 	for _, height := range []float64{0.3, 1, 3, 10} {
 		for _, r := range []resolution{fine, coarse} {
-			g := newGrid(height, new(neutral(3)), r)
+			var g grid
+			g.lay(height, new(neutral(3)), r)
 			above := g.bottom[g.cells] - g.bottom[r.below]
 			assert.InEpsilon(t, height, g.bottom[r.below], 1e-9, "the cells below sum to the release height")
 			assert.InEpsilon(t, max(leastTop, topPerHeight*height), above, 1e-6)
@@ -198,9 +199,16 @@ func TestGrid_reachesUp(t *testing.T) {
 	}
 }
 
+// gridOf is a grid with the wind on it.
+func gridOf(height float64, m medium, r resolution) (g grid) {
+	g.lay(height, &m, r)
+	g.blow(&m)
+	return g
+}
+
 func TestPlume_losesNothing(t *testing.T) {
 	t.Parallel()
-	g := newGrid(3, new(neutral(5)), fine)
+	g := gridOf(3, neutral(5), fine)
 	var p plumes
 	p.launch()
 	half := g.layer(0, 1)

@@ -59,8 +59,11 @@ func newMedium(in Input) medium {
 }
 
 // at reports the mean wind at a height above the crop, m/s.
-func (m *medium) at(aboveCrop float64) float64 {
-	return hold(m.gain*m.wind(aboveCrop), leastWind, mostWind, leastWind)
+func (m *medium) at(aboveCrop float64) float64 { return m.taken(m.wind(aboveCrop)) }
+
+// taken is a wind as the plan takes it, m/s.
+func (m *medium) taken(wind float64) float64 {
+	return hold(m.gain*wind, leastWind, mostWind, leastWind)
 }
 
 // exchange reports the vertical turbulent diffusivity of the air, m2/s, and the vertical

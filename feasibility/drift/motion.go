@@ -26,14 +26,21 @@ var (
 	fallPerRoot = 1 / fallStep
 )
 
+// fallLogs are the logarithms of the diameters of the rows, only read; the first row has none.
+var fallLogs = func() (logs [fallRows]float64) {
+	for i := 1; i < fallRows; i++ {
+		logs[i] = 2 * math.Log(fallStep*float64(i))
+	}
+	return logs
+}()
+
 // newFall sets up the fall of drops of a density through air of a density and viscosity, all SI.
 func newFall(liquid, air, viscosity float64) *fall {
 	// Ga = rho_a (rho_l - rho_a) g d^3/mu^2, v = Re mu/(rho_a d).
 	logGalileo := math.Log(air * (liquid - air) * units.StandardGravity / (viscosity * viscosity))
 	var f fall
 	for i := 1; i < fallRows; i++ {
-		root := fallStep * float64(i)
-		logD := 2 * math.Log(root)
+		logD := fallLogs[i]
 		f.overDiameter[i] = math.Exp(settling.logReynolds(logGalileo+3*logD)-2*logD) * viscosity / air
 	}
 	return &f

@@ -54,15 +54,21 @@ func curve(name Curve) basicDrift {
 // Source: Rautmann, Streloke and Winkler 2001, Mitt. BBA 383:133.
 func BasicDrift(name Curve, distance units.Length) units.Proportion { return curve(name).at(distance) }
 
-// referenceCurves lays the published curves out at the distances of the answer.
-func referenceCurves() []ReferenceCurve {
-	out, points := make([]ReferenceCurve, len(basicDrifts)), make([]ReferencePoint, len(basicDrifts)*len(distances))
+// referencePoints are the published curves at the distances of the answer, only read.
+var referencePoints = func() (points [len(basicDrifts)][len(distances)]ReferencePoint) {
 	for i, b := range basicDrifts {
-		row := points[i*len(distances) : (i+1)*len(distances) : (i+1)*len(distances)]
-		out[i] = ReferenceCurve{Name: string(b.Curve), Standing: b.Source.Standing, Deposit: row}
 		for j, x := range distances {
-			out[i].Deposit[j] = ReferencePoint{Distance: x, PercentOfRate: units.Significant(b.at(x), 3)}
+			points[i][j] = ReferencePoint{Distance: x, PercentOfRate: units.Significant(b.at(x), 3)}
 		}
+	}
+	return points
+}()
+
+// referenceCurves lays the published curves out for an answer, which may round them for itself.
+func referenceCurves() []ReferenceCurve {
+	out, points := make([]ReferenceCurve, len(basicDrifts)), referencePoints
+	for i := range basicDrifts {
+		out[i] = ReferenceCurve{Name: string(basicDrifts[i].Curve), Standing: basicDrifts[i].Source.Standing, Deposit: points[i][:]}
 	}
 	return out
 }

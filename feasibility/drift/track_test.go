@@ -82,7 +82,7 @@ func TestDescend_inStillAirIsTheFallOfADrop(t *testing.T) {
 // A start shares one whole, at the heights and ways of its puff.
 func TestStart_sharesOneWhole(t *testing.T) {
 	t.Parallel()
-	g := newGrid(4, new(neutral(3)), fine)
+	g := gridOf(4, neutral(3), fine)
 	p := puff{height: 2, variance: 0.25, way: 12, lean: 0.4, time: 3}
 	s := g.start(p)
 	var settled, mixed, height, way float64
