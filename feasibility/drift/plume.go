@@ -8,6 +8,7 @@ import "math"
 type plumes struct {
 	concentration [mostCells]pair
 	way           [mostCells]pair // concentration x mean distance of the drops there, m
+	reach         [lanes]int      // cells from the crop that hold drops; the others hold none at all
 	airborne      [lanes]float64  // share still aloft
 	landing       [lanes]float64  // what landed in the last step, up to a factor
 	landedWay     [lanes]float64  // that x the mean distance it came, m
@@ -21,6 +22,7 @@ type plumes struct {
 func (p *plumes) launch() {
 	for k := range lanes {
 		p.crossingAt[k] = -1
+		p.reach[k] = mostCells
 		p.clear(k)
 	}
 }
@@ -32,8 +34,12 @@ func (p *plumes) fill(g *grid, lane int, s *start, fall float64) {
 	settled := min(1, fall/2*g.stiffness[s.face]*math.Sqrt(1+ratio*ratio))
 	for j := range g.cells {
 		each := 1 / g.thickness[j]
-		p.concentration[j].set(lane, (settled*s.settled[j]+(1-settled)*s.mixed[j])*each)
+		concentration := (settled*s.settled[j] + (1-settled)*s.mixed[j]) * each
+		p.concentration[j].set(lane, concentration)
 		p.way[j].set(lane, (settled*s.settledWay[j]+(1-settled)*s.mixedWay[j])*each)
+		if concentration > 0 {
+			p.reach[lane] = j + 1
+		}
 	}
 	p.airborne[lane] = 1
 }
@@ -69,8 +75,18 @@ func (p *plumes) advance(g *grid, steps, ages, speeds *[lanes]float64) {
 		}
 		youths[k] = 1 / (g.turbulence * g.turbulence * ages[k])
 		perSteps[k] = 1 / (stage * steps[k])
+		p.rise(g, k, speeds[k], youths[k])
 	}
 	p.solve(g, paired(speeds), paired(&youths), paired(&perSteps))
+}
+
+// rise lets the drops of a lane that fall at a speed reach as many cells as turbulence carries them up to.
+// It carries none across a face where settling outweighs it (see eliminate), and cells that hold none need
+// not be solved.
+func (p *plumes) rise(g *grid, lane int, fall, youth float64) {
+	for n := p.reach[lane]; n > 0 && n < g.cells && fall/2*(p.crossing[lane]*g.stiffness[n]+youth*g.apart[n]) < 1; n++ {
+		p.reach[lane] = n + 1
+	}
 }
 
 // account books what a step left aloft and what landed: what settled out of the lowest cell, by the shares
@@ -89,9 +105,9 @@ func (p *plumes) account(aloft, lands, landsWay [lanes]float64) {
 
 // clear empties a lane.
 func (p *plumes) clear(lane int) {
-	for j := range p.concentration {
+	for j := range p.reach[lane] {
 		p.concentration[j].set(lane, 0)
 		p.way[j].set(lane, 0)
 	}
-	p.airborne[lane] = 0
+	p.reach[lane], p.airborne[lane] = 0, 0
 }

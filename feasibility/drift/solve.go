@@ -5,19 +5,19 @@ package drift
 // can be done in one passage is.
 func (p *plumes) solve(g *grid, settling, youth, perStep pair) {
 	overall := perStep.inverse()
-	p.eliminate(g, settling, youth, perStep)
-	lands := p.endFirst(g, overall)
-	p.beginSecond(g.cells)
-	aloft, landsWay := p.endSecond(g, overall)
-	p.endWays(g.cells)
+	n := max(p.reach[0], p.reach[1])
+	p.eliminate(n, g, settling, youth, perStep)
+	lands := p.endFirst(n, g, overall)
+	p.beginSecond(n)
+	aloft, landsWay := p.endSecond(n, g, overall)
+	p.endWays(n)
 	p.account(aloft.each(), lands.each(), landsWay.each())
 }
 
 // eliminate works out the matrix of a step in the form that the elimination leaves: each cell of a stage
 // is kept x what was there + fromBelow x the cell below + fromAbove x the one above. It goes up with the
 // first stage of the concentrations on the way.
-func (p *plumes) eliminate(g *grid, settling, youth, perStep pair) {
-	n := g.cells
+func (p *plumes) eliminate(n int, g *grid, settling, youth, perStep pair) {
 	apart, stiffness, thickness := g.apart[:n+1], g.stiffness[:n+1], g.thickness[:n]
 	kept, fromBelow, fromAbove := p.kept[:n], p.fromBelow[:n], p.fromAbove[:n]
 	c, next := p.concentration[:n], p.next[:n]
@@ -43,8 +43,7 @@ func (p *plumes) eliminate(g *grid, settling, youth, perStep pair) {
 // endFirst comes down with the first stage of the concentrations, and sets up that of the ways and the
 // second of the concentrations: c + (1-g)/g (c1 - c), c1 being the first stage. It reports c1 in the lowest
 // cell.
-func (p *plumes) endFirst(g *grid, overall pair) (lowest pair) {
-	n := g.cells
+func (p *plumes) endFirst(n int, g *grid, overall pair) (lowest pair) {
 	wind, fromAbove := g.wind[:n], p.fromAbove[:n]
 	c, way, next, nextWay := p.concentration[:n], p.way[:n], p.next[:n], p.nextWay[:n]
 	var up pair
@@ -69,8 +68,7 @@ func (p *plumes) beginSecond(n int) {
 
 // endSecond comes down with both, and sets up the second stage of the ways. It reports what is
 // aloft, and the first stage of the way in the lowest cell.
-func (p *plumes) endSecond(g *grid, overall pair) (aloft, lowest pair) {
-	n := g.cells
+func (p *plumes) endSecond(n int, g *grid, overall pair) (aloft, lowest pair) {
 	wind, thickness, fromAbove := g.wind[:n], g.thickness[:n], p.fromAbove[:n]
 	c, way, next, nextWay := p.concentration[:n], p.way[:n], p.next[:n], p.nextWay[:n]
 	var up, upWay pair
