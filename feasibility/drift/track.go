@@ -55,18 +55,21 @@ func (t *track) slope() {
 func (t *track) book(l *landing, class int, share, from, to float64) {
 	t.slope()
 	before := l.landed[l.steps-1] - l.landed[l.steps-2]
+	end, i := t.distance[t.steps-1]+to, 1
 	if to-from < 1e-6 {
-		at := cursor{track: t}
-		for i := 1; i < l.steps; i++ {
+		for at := (cursor{track: t}); i < l.steps && l.distance[i] < end; i++ {
 			l.landed[i] += share * at.landed(l.distance[i]-from)
 		}
 	} else {
 		// The mean of the track over the starts is the difference of its integrals at the two ends.
 		near, far, each := cursor{track: t}, cursor{track: t}, share/(to-from)
-		for i := 1; i < l.steps; i++ {
+		for ; i < l.steps && l.distance[i] < end; i++ {
 			x := l.distance[i]
 			l.landed[i] += each * (near.integral(x-from) - far.integral(x-to))
 		}
+	}
+	for all := share * t.share[t.steps-1]; i < l.steps; i++ {
+		l.landed[i] += all
 	}
 	l.between[class] += l.landed[l.steps-1] - l.landed[l.steps-2] - before
 }
