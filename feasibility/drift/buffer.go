@@ -27,7 +27,7 @@ const (
 // buffer finds the smallest distance from which on the high estimate meets the tolerance of the
 // most sensitive neighbor downwind, and takes the label's buffer where that is larger.
 func buffer(in Input, l *landing, length float64, places []place, book *ledger) Buffer {
-	tolerance := bufferTolerance(places)
+	tolerance := bufferTolerance(in, places)
 	meters, met := l.meets(float64(tolerance)/l.factor, length)
 	b := Buffer{
 		Distance:      units.Length(float64(units.Ceil(meters/bufferStep)) * bufferStep),
@@ -43,8 +43,8 @@ func buffer(in Input, l *landing, length float64, places []place, book *ledger) 
 
 // bufferTolerance is the least tolerance among the downwind neighbors; 1 % where none of those
 // stated lies downwind; that of a sensitive neighbor where nothing is known of the neighbors.
-func bufferTolerance(places []place) units.Proportion {
-	if len(places) == 0 {
+func bufferTolerance(in Input, places []place) units.Proportion {
+	if in.Neighbors == nil {
 		return sensitiveTolerance
 	}
 	tolerance, found := usualTolerance, false

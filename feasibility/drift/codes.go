@@ -14,7 +14,7 @@ const (
 	CodeWindOverCommonPractice finding.Code = "wind_over_common_practice"
 	// CodeGustOverCommonPractice (stop): gusts over 15 mph, and no label limit was stated.
 	CodeGustOverCommonPractice finding.Code = "gust_over_common_practice"
-	// CodeGustNotStated (caution): no gust was stated, and usual gusts would break the wind limit.
+	// CodeGustNotStated (needed): no gust was stated, and usual gusts would break the wind limit.
 	CodeGustNotStated finding.Code = "gust_not_stated"
 	// CodeWindStrong (caution): 10 to 15 mph, and no label limit was stated.
 	CodeWindStrong finding.Code = "wind_strong"
@@ -56,7 +56,8 @@ const (
 	CodePatternCourseNotStated finding.Code = "pattern_course_not_stated"
 	// CodeOutsideModel (caution): a value was held to what the room computes.
 	CodeOutsideModel finding.Code = "drift_outside_model"
-	// CodeNeighborsNotStated (caution): nothing is known of what lies around the field.
+	// CodeNeighborsNotStated (needed; caution where no pesticide is sprayed): nothing is known of what
+	// lies around the field.
 	CodeNeighborsNotStated finding.Code = "neighbors_not_stated"
 	// CodeWindTowardSensitiveNeighbor (stop; needed where the tolerance was not stated and the
 	// deposit is small): the wind blows to a neighbor that tolerates nothing, or to a sensitive one.
@@ -67,6 +68,8 @@ const (
 	CodeDepositOverAssumedTolerance finding.Code = "deposit_over_assumed_tolerance"
 	// CodeDepositMayExceedTolerance (caution): over the tolerance by the high estimate only.
 	CodeDepositMayExceedTolerance finding.Code = "deposit_may_exceed_tolerance"
+	// CodeNoNeighborDownwind (note): the grade was read at the default distance.
+	CodeNoNeighborDownwind finding.Code = "no_neighbor_downwind"
 	// CodeNeighborNearDownwind (caution): a shift of the wind would carry spray there.
 	CodeNeighborNearDownwind finding.Code = "neighbor_near_downwind"
 	// CodeInsideLabelBuffer (stop): a downwind neighbor nearer than the label's buffer.

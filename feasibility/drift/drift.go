@@ -56,7 +56,7 @@ type Input struct {
 	Spray     Spray
 	Release   Release
 	Ground    Ground
-	Neighbors []Neighbor
+	Neighbors []Neighbor // nil: not stated; empty: nothing lies around the field
 	Label     LabelLimits
 	Pesticide bool
 }
@@ -106,6 +106,7 @@ func Assess(in Input) Result {
 	judgeDrying(in, &book)
 	judgeRelease(in, &book)
 	stateAssumptions(in, &book)
+	judgeListing(in, &book)
 	if in.Spray.Droplet.Spectrum.Dv05 <= 0 {
 		return unknownSpray(in, &book)
 	}

@@ -104,7 +104,7 @@ func TestAssess_missingFactsAreAssumedAndSaid(t *testing.T) {
 		assert.NotEmpty(t, a.Settle)
 	}
 	assert.Equal(t, []string{atLoad, atPlacement, atCrosswind, atArea, atNeighbors}, subjects)
-	assert.Equal(t, finding.Caution, found(r, CodeNeighborsNotStated).Severity)
+	assert.Equal(t, finding.Needed, found(r, CodeNeighborsNotStated).Severity)
 	assert.GreaterOrEqual(t, depositAtTen(r), depositAtTen(full), "missing never reads as good news")
 
 	in.Release.Mass = nil

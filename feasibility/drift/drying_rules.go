@@ -18,18 +18,21 @@ func judgeDrying(in Input, l *ledger) {
 	delta := in.Air.Depression
 	switch {
 	case !units.AtMost(delta, deltaTMost):
+		is, over := degreesApart(delta, deltaTMost)
 		f := finding.Finding{Code: CodeDeltaTTooHigh, Severity: practice(in), Subject: atHumidity, Source: sourceDeltaT,
-			Message: "The air is too dry and hot: Delta T (air less wet-bulb temperature) is " + inDegrees(delta) + ", over 18 F (10 C). Drops shrink into fine mist before they land. Spray earlier, when it is cooler and more humid."}
+			Message: "The air is too dry and hot: Delta T (air less wet-bulb temperature) is " + is + ", over " + over + ". Drops shrink into fine mist before they land. Spray earlier, when it is cooler and more humid."}
 		f.Measured, f.Limit, f.Margin = upTo(delta, deltaTMost)
 		l.report(f)
 	case !units.AtMost(delta, deltaTHigh):
+		is, over := degreesApart(delta, deltaTHigh)
 		f := finding.Finding{Code: CodeDeltaTHigh, Severity: finding.Caution, Subject: atHumidity, Source: sourceDeltaT,
-			Message: "The air is dry: Delta T (air less wet-bulb temperature) is " + inDegrees(delta) + ", over the preferred 14.4 F (8 C). Use coarser drops or more water, or spray in a cooler hour."}
+			Message: "The air is dry: Delta T (air less wet-bulb temperature) is " + is + ", over the preferred " + over + ". Use coarser drops or more water, or spray in a cooler hour."}
 		f.Measured, f.Limit, f.Margin = upTo(delta, deltaTHigh)
 		l.report(f)
 	case !units.AtLeast(delta, deltaTLow):
+		is, under := degreesApart(delta, deltaTLow)
 		f := finding.Finding{Code: CodeDeltaTLow, Severity: finding.Caution, Subject: atHumidity, Source: sourceDeltaT,
-			Message: "The air is very humid: Delta T (air less wet-bulb temperature) is " + inDegrees(delta) + ", under 3.6 F (2 C). Fine drops live long and an inversion is more likely. Look for fog, dew and hanging smoke before you spray."}
+			Message: "The air is very humid: Delta T (air less wet-bulb temperature) is " + is + ", under " + under + ". Fine drops live long and an inversion is more likely. Look for fog, dew and hanging smoke before you spray."}
 		f.Measured, f.Limit, f.Margin = downTo(delta, deltaTLow)
 		l.report(f)
 	}

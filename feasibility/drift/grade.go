@@ -125,7 +125,21 @@ func grade(in Input, l *landing, length float64, places []place, book *ledger) G
 	if g == Severe {
 		book.report(severeDrift(in, worst, judged))
 	}
+	if !judged && in.Neighbors != nil {
+		book.report(noneDownwind(in))
+	}
 	return g
+}
+
+// noneDownwind says where the grade was read when no neighbor lies downwind: a wind that turns away from
+// the only one may else seem to make the drift worse.
+func noneDownwind(in Input) finding.Finding {
+	why := "No neighbor that you listed lies downwind"
+	if len(in.Neighbors) == 0 {
+		why = "You listed no neighbors"
+	}
+	return finding.Finding{Code: CodeNoNeighborDownwind, Severity: finding.Note, Subject: atNeighbors, Source: sourceDesign,
+		Message: why + ", so the drift grade is that at " + inFeet(gradeDistance) + " (10 m) downwind of the field."}
 }
 
 // severeDrift says that the job must change, or be shown to drift less, where the deposit alone

@@ -26,6 +26,7 @@ func Judge(in Input, rulesOnly bool) Judged {
 	judgeDrying(in, &book)
 	judgeRelease(in, &book)
 	stateAssumptions(in, &book)
+	judgeListing(in, &book)
 	if in.Spray.Droplet.Spectrum.Dv05 <= 0 {
 		return Judged{Result: unknownSpray(in, &book), Worst: units.Whole}
 	}

@@ -30,8 +30,9 @@ func judgeModel(in Input, plan flightPlan, book *ledger) {
 	if units.StrictlyBelow(in.Release.Speed, limit) {
 		return
 	}
+	speed, slower := mphApart(in.Release.Speed, limit)
 	f := finding.Finding{Code: CodeWakeSweptBack, Severity: finding.Caution, Subject: atSpeed, Source: sourceMomentum,
-		Message: "At " + inMPH(in.Release.Speed) + " in this wind the rotor wake is swept back and no longer presses the spray down, and what it does instead is less sure. Fly slower than " + inMPH(limit) + " with this machine and weight, or lower."}
+		Message: "At " + speed + " mph in this wind the rotor wake is swept back and no longer presses the spray down, and what it does instead is less sure. Fly slower than " + slower + " mph with this machine and weight, or lower."}
 	if limit < 1*units.MeterPerSecond {
 		f.Subject = atWind
 		f.Message = "This wind alone sweeps the rotor wake back, so that it no longer presses the spray down, and what it does instead is less sure. Wait for less wind, or fly lower."

@@ -106,16 +106,25 @@ func shown(places []place) []AtNeighbor {
 	return out
 }
 
-// judgeNeighbors holds what lands at each neighbor against what it tolerates.
-func judgeNeighbors(in Input, places []place, book *ledger) {
-	if len(places) == 0 {
-		book.assume(finding.Assumption{Subject: atNeighbors, Source: sourceDesign,
-			Assumed: "for the buffer, a sensitive neighbor downwind that tolerates 0.5 % of the rate",
-			Settle:  "send the neighbors with their distance, bearing and tolerance"})
-		book.report(finding.Finding{Code: CodeNeighborsNotStated, Severity: finding.Caution, Subject: atNeighbors, Source: sourceDesign,
-			Message: "No neighbors were listed, so drift was judged 33 ft (10 m) downwind. Walk or map the field's edges and send what lies there: crops, houses, water, bees, organic land, roads."})
+// judgeListing asks for the neighbors where none were listed. An empty list says that nothing lies
+// around the field; no list says nothing, and a pesticide waits until somebody has looked.
+func judgeListing(in Input, book *ledger) {
+	if in.Neighbors != nil {
 		return
 	}
+	book.assume(finding.Assumption{Subject: atNeighbors, Source: sourceDesign,
+		Assumed: "for the buffer, a sensitive neighbor downwind that tolerates 0.5 % of the rate",
+		Settle:  "send the neighbors with their distance, bearing and tolerance"})
+	f := finding.Finding{Code: CodeNeighborsNotStated, Severity: finding.Needed, Subject: atNeighbors, Source: sourceDesign,
+		Message: "What lies around the field was not stated, so drift was judged 33 ft (10 m) downwind. Walk or map the field's edges and send what lies there: crops, houses, water, bees, organic land, roads. If nothing does, say so: send an empty list."}
+	if !in.Pesticide {
+		f.Severity = finding.Caution
+	}
+	book.report(f)
+}
+
+// judgeNeighbors holds what lands at each neighbor against what it tolerates.
+func judgeNeighbors(in Input, places []place, book *ledger) {
 	assumed := false
 	for _, p := range places {
 		if !p.stated && !assumed {
@@ -143,10 +152,11 @@ func judgeDownwind(in Input, p place, book *ledger) {
 	f := finding.Finding{Subject: p.pointer, Source: sourceDesign, Measured: p.estimate.Best, Limit: p.tolerance, Margin: p.tolerance - p.estimate.Best}
 	what := "the " + p.Words() + " " + inFeet(p.Distance) + " downwind"
 	best, high := p.estimate.Best, p.estimate.High
+	if units.AtMost(high, p.tolerance) {
+		return
+	}
 	nothing := p.stated && units.AtMost(*p.Tolerance, leastTolerance)
 	switch {
-	case units.AtMost(high, p.tolerance):
-		return
 	case nothing:
 		f.Code, f.Severity = CodeWindTowardSensitiveNeighbor, finding.Stop
 		f.Measured, f.Margin = high, p.tolerance-high
@@ -154,21 +164,25 @@ func judgeDownwind(in Input, p place, book *ledger) {
 	case !p.stated && sensitive(p.Kind):
 		f.Code, f.Severity = CodeWindTowardSensitiveNeighbor, unstatedSensitive(in, p)
 		f.Measured, f.Margin = high, p.tolerance-high
-		f.Message = "The wind blows toward " + what + ", and up to " + inPercent(high) + " of the rate could land there. How much it tolerates was not stated, so " + inPercent(p.tolerance) + " was taken. Wait for the wind to turn, use coarser drops, leave a wider strip unsprayed, or send what it tolerates."
+		most, taken := percentApart(high, p.tolerance)
+		f.Message = "The wind blows toward " + what + ", and up to " + most + " % of the rate could land there. How much it tolerates was not stated, so " + taken + " % was taken. Wait for the wind to turn, use coarser drops, leave a wider strip unsprayed, or send what it tolerates."
 	case !units.AtMost(best, p.tolerance) && p.stated:
 		f.Code, f.Severity = CodeDepositOverTolerance, finding.Stop
-		f.Message = "About " + inPercent(best) + " of the rate would land on " + what + ", which tolerates " + inPercent(p.tolerance) + ". Use coarser drops, fly lower, leave a wider strip, or wait for a better wind."
+		about, bears := percentApart(best, p.tolerance)
+		f.Message = "About " + about + " % of the rate would land on " + what + ", which tolerates " + bears + " %. Use coarser drops, fly lower, leave a wider strip, or wait for a better wind."
 	case !units.AtMost(best, p.tolerance):
 		f.Code, f.Severity = CodeDepositOverAssumedTolerance, finding.Needed
-		f.Message = "About " + inPercent(best) + " of the rate would land on " + what + ". Ask what it tolerates and send it; " + inPercent(p.tolerance) + " was assumed. Coarser drops, flying lower or a wider strip bring it down."
+		about, bears := percentApart(best, p.tolerance)
+		f.Message = "About " + about + " % of the rate would land on " + what + ". Ask what it tolerates and send it; " + bears + " % was assumed. Coarser drops, flying lower or a wider strip bring it down."
 	default:
 		f.Code, f.Severity = CodeDepositMayExceedTolerance, finding.Caution
 		f.Measured, f.Margin = high, p.tolerance-high
-		limit := "the " + inPercent(p.tolerance) + " it tolerates"
+		most, bears := percentApart(high, p.tolerance)
+		limit := "the " + bears + " % it tolerates"
 		if !p.stated {
-			limit = "the " + inPercent(p.tolerance) + " taken as what it tolerates, because that was not stated"
+			limit = "the " + bears + " % taken as what it tolerates, because that was not stated"
 		}
-		f.Message = "Up to " + inPercent(high) + " of the rate could land on " + what + ", more than " + limit + ". Use coarser drops, fly lower or leave a wider strip to be safe."
+		f.Message = "Up to " + most + " % of the rate could land on " + what + ", more than " + limit + ". Use coarser drops, fly lower or leave a wider strip to be safe."
 	}
 	book.report(f)
 }
@@ -195,8 +209,9 @@ func judgeLabelBuffer(in Input, p place, book *ledger) {
 	if label == nil || !p.downwind || units.AtLeast(p.Distance, *label) {
 		return
 	}
+	away, buffer := feetApart(p.Distance, *label)
 	f := finding.Finding{Code: CodeInsideLabelBuffer, Severity: finding.Stop, Subject: p.pointer + "/distance", Source: sourceLabel,
-		Message: "The " + p.Words() + " lies " + inFeet(p.Distance) + " downwind, inside the label's buffer of " + inFeet(*label) + ". Leave the missing strip of the field unsprayed, or wait for the wind to turn."}
+		Message: "The " + p.Words() + " lies " + away + " ft downwind, inside the label's buffer of " + buffer + " ft. Leave the missing strip of the field unsprayed, or wait for the wind to turn."}
 	f.Measured, f.Limit, f.Margin = downTo(p.Distance, *label)
 	book.report(f)
 }

@@ -14,13 +14,15 @@ func judgeRelease(in Input, l *ledger) {
 	height, most := in.Release.Height, in.Label.MaxHeight
 	switch {
 	case most != nil && !units.AtMost(height, *most):
+		plan, allowed := feetApart(height, *most)
 		f := finding.Finding{Code: CodeReleaseHeightOverLabel, Severity: finding.Stop, Subject: atHeight, Source: sourceLabel,
-			Message: "You plan to spray from " + inFeet(height) + " above the crop and the label allows at most " + inFeet(*most) + ". Fly lower."}
+			Message: "You plan to spray from " + plan + " ft above the crop and the label allows at most " + allowed + " ft. Fly lower."}
 		f.Measured, f.Limit, f.Margin = upTo(height, *most)
 		l.report(f)
 	case most == nil && !units.AtMost(height, commonHeight):
+		plan, usual := feetApart(height, commonHeight)
 		f := finding.Finding{Code: CodeReleaseHeightHigh, Severity: finding.Caution, Subject: atHeight, Source: sourceCalm,
-			Message: "You plan to spray from " + inFeet(height) + " above the crop. Labels often allow at most 10 ft. Fly lower unless safety needs more, and send the label's limit."}
+			Message: "You plan to spray from " + plan + " ft above the crop. Labels often allow at most " + usual + " ft. Fly lower unless safety needs more, and send the label's limit."}
 		f.Measured, f.Limit, f.Margin = upTo(height, commonHeight)
 		l.report(f)
 	}

@@ -37,8 +37,8 @@ func TestWindRules(t *testing.T) {
 		{"gust over 15 mph", func(in *Input) { in.Gust = new(16 * mph) }, CodeGustOverCommonPractice, finding.Stop},
 		{"gust not stated", func(in *Input) { in.Gust = nil }, CodeGustOverCommonPractice, none},
 		{"gust not stated, light wind", func(in *Input) { in.WindSpeed, in.Gust = 10*mph, nil }, CodeGustNotStated, none},
-		{"gust not stated, usual gusts over 15 mph", func(in *Input) { in.WindSpeed, in.Gust = 10.1*mph, nil }, CodeGustNotStated, finding.Caution},
-		{"gust not stated, usual gusts over the label", func(in *Input) { in.WindSpeed, in.Gust, in.Label.MaxWind = 8*mph, nil, new(10*mph) }, CodeGustNotStated, finding.Caution},
+		{"gust not stated, usual gusts over 15 mph", func(in *Input) { in.WindSpeed, in.Gust = 10.1*mph, nil }, CodeGustNotStated, finding.Needed},
+		{"gust not stated, usual gusts over the label", func(in *Input) { in.WindSpeed, in.Gust, in.Label.MaxWind = 8*mph, nil, new(10*mph) }, CodeGustNotStated, finding.Needed},
 		{"gust not stated, wind over the label", func(in *Input) { in.WindSpeed, in.Gust, in.Label.MaxWind = 11*mph, nil, new(10*mph) }, CodeGustNotStated, none},
 		{"gust not stated, water only", func(in *Input) { in.WindSpeed, in.Gust, in.Pesticide = 12*mph, nil, false }, CodeGustNotStated, none},
 		{"gust stated", func(in *Input) { in.WindSpeed, in.Gust = 12*mph, new(13*mph) }, CodeGustNotStated, none},
@@ -306,7 +306,8 @@ func TestText(t *testing.T) {
 	assert.Equal(t, "1e-09 %", inPercent(1e-9*units.Percent))
 	assert.Equal(t, "0", figure(0))
 	assert.Equal(t, "14.8 mph", inMPH(14.8*units.MilePerHour))
-	assert.Equal(t, "18 F (10 C)", inDegrees(10))
+	assert.Equal(t, "18 F (10 C)", inDegreesTo(10, 0))
+	assert.Equal(t, "17.96 F (9.98 C)", inDegreesTo(9.98, 1))
 	for kind, want := range map[string]string{"crop": "neighbor's crop", "organic": "organic land", "apiary": "bee yard", "dwelling": "house", "water": "water", "road": "road", "": "neighbor"} {
 		assert.Equal(t, want, Neighbor{Kind: kind}.Words())
 	}

@@ -4,24 +4,33 @@ import (
 	"math"
 	"strconv"
 
+	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/spray"
 	"tractcheck/feasibility/units"
 )
 
 // figure prints a number with two significant digits, or whole from a hundred on.
-func figure(x float64) string {
+func figure(x float64) string { return figureTo(x, 0) }
+
+// figureTo is figure with some more digits.
+func figureTo(x float64, more int) string {
 	if math.Abs(x) >= 100 && math.Abs(x) < 1e6 {
-		return strconv.FormatFloat(math.Round(x), 'f', -1, 64)
+		scale := math.Pow10(more)
+		return strconv.FormatFloat(math.Round(x*scale)/scale, 'f', -1, 64)
 	}
 	if a := math.Abs(x); a != 0 && (a < 1e-3 || a >= 1e6) {
-		return strconv.FormatFloat(x, 'g', 2, 64)
+		return strconv.FormatFloat(x, 'g', 2+more, 64)
 	}
-	return strconv.FormatFloat(units.Significant(x, 2), 'f', -1, 64)
+	return strconv.FormatFloat(units.Significant(x, 2+more), 'f', -1, 64)
 }
 
 // oneDecimal prints wind speeds, where 14.8 and 15.2 must not both read 15.
-func oneDecimal(x float64) string {
-	return strconv.FormatFloat(math.Round(min(1e9, x)*10)/10, 'f', -1, 64)
+func oneDecimal(x float64) string { return decimalsTo(x, 0) }
+
+// decimalsTo is oneDecimal with some more decimals.
+func decimalsTo(x float64, more int) string {
+	scale := math.Pow10(1 + more)
+	return strconv.FormatFloat(math.Round(min(1e9, x)*scale)/scale, 'f', -1, 64)
 }
 
 func inMPH(v units.Speed) string   { return oneDecimal(v.In(units.MilePerHour)) + " mph" }
@@ -32,9 +41,32 @@ func inFeetUp(d units.Length) string { return figure(float64(units.Ceil(d.In(uni
 
 func inPercent(p units.Proportion) string { return figure(p.In(units.Percent)) + " %" }
 
-// inDegrees prints a difference of temperature in both scales.
-func inDegrees(d units.TemperatureDifference) string {
-	return oneDecimal(d.In(units.FahrenheitDifference)) + " F (" + oneDecimal(d.In(units.KelvinDifference)) + " C)"
+// mphApart, feetApart and percentApart word a figure and its limit, without the unit, with as many digits
+// as it takes for them not to read alike.
+func mphApart(v, limit units.Speed) (m, l string) {
+	m, l, _ = finding.Apart(v.In(units.MilePerHour), limit.In(units.MilePerHour), decimalsTo)
+	return m, l
+}
+
+func feetApart(d, limit units.Length) (m, l string) {
+	m, l, _ = finding.Apart(d.In(units.Foot), limit.In(units.Foot), figureTo)
+	return m, l
+}
+
+func percentApart(p, limit units.Proportion) (m, l string) {
+	m, l, _ = finding.Apart(p.In(units.Percent), limit.In(units.Percent), figureTo)
+	return m, l
+}
+
+// degreesApart words differences of temperature in both scales; kelvins are the coarser to read.
+func degreesApart(d, limit units.TemperatureDifference) (m, l string) {
+	_, _, more := finding.Apart(d.In(units.KelvinDifference), limit.In(units.KelvinDifference), decimalsTo)
+	return inDegreesTo(d, more), inDegreesTo(limit, more)
+}
+
+// inDegreesTo prints a difference of temperature in both scales, with some more digits than one decimal.
+func inDegreesTo(d units.TemperatureDifference, more int) string {
+	return decimalsTo(d.In(units.FahrenheitDifference), more) + " F (" + decimalsTo(d.In(units.KelvinDifference), more) + " C)"
 }
 
 // words turns a class such as very_fine into plain words.

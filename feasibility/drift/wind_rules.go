@@ -25,13 +25,15 @@ func judgeWind(in Input, l *ledger) {
 	most := in.Label.MaxWind
 	switch {
 	case most != nil && !units.AtMost(in.WindSpeed, *most):
+		wind, allowed := mphApart(in.WindSpeed, *most)
 		f := finding.Finding{Code: CodeWindOverLabel, Severity: finding.Stop, Subject: atWind, Source: sourceLabel,
-			Message: "The wind is " + inMPH(in.WindSpeed) + " and the label allows at most " + inMPH(*most) + ". Do not spray. Wait for an hour with less wind."}
+			Message: "The wind is " + wind + " mph and the label allows at most " + allowed + " mph. Do not spray. Wait for an hour with less wind."}
 		f.Measured, f.Limit, f.Margin = upTo(in.WindSpeed, *most)
 		l.report(f)
 	case most == nil && !units.AtMost(in.WindSpeed, mostWindAllowed):
+		wind, usual := mphApart(in.WindSpeed, mostWindAllowed)
 		f := finding.Finding{Code: CodeWindOverCommonPractice, Severity: practice(in), Subject: atWind, Source: sourceCottonLabels,
-			Message: "The wind is " + inMPH(in.WindSpeed) + ". Labels commonly prohibit spraying over 15 mph, and none was stated for this product. Wait for less wind, or send the label's own limit."}
+			Message: "The wind is " + wind + " mph. Labels commonly prohibit spraying over " + usual + " mph, and none was stated for this product. Wait for less wind, or send the label's own limit."}
 		f.Measured, f.Limit, f.Margin = upTo(in.WindSpeed, mostWindAllowed)
 		l.report(f)
 	case most == nil && units.AtLeast(in.WindSpeed, strongFrom):
@@ -53,19 +55,21 @@ func judgeGust(in Input, l *ledger) {
 	gust, most := *in.Gust, in.Label.MaxWind
 	switch {
 	case most != nil && !units.AtMost(gust, *most):
+		reach, allowed := mphApart(gust, *most)
 		f := finding.Finding{Code: CodeGustOverLabel, Severity: finding.Stop, Subject: atGust, Source: sourceLabel,
-			Message: "Gusts reach " + inMPH(gust) + " and the label allows at most " + inMPH(*most) + ". A gust counts while you spray. Wait until gusts stay under the limit."}
+			Message: "Gusts reach " + reach + " mph and the label allows at most " + allowed + " mph. A gust counts while you spray. Wait until gusts stay under the limit."}
 		f.Measured, f.Limit, f.Margin = upTo(gust, *most)
 		l.report(f)
 	case most == nil && !units.AtMost(gust, mostWindAllowed):
+		reach, usual := mphApart(gust, mostWindAllowed)
 		f := finding.Finding{Code: CodeGustOverCommonPractice, Severity: practice(in), Subject: atGust, Source: sourceCottonLabels,
-			Message: "Gusts reach " + inMPH(gust) + ". Labels commonly prohibit spraying over 15 mph. Wait until gusts stay under that, or send the label's own limit."}
+			Message: "Gusts reach " + reach + " mph. Labels commonly prohibit spraying over " + usual + " mph. Wait until gusts stay under that, or send the label's own limit."}
 		f.Measured, f.Limit, f.Margin = upTo(gust, mostWindAllowed)
 		l.report(f)
 	}
 }
 
-// askForGust cautions where the gust is not stated and usual gusts of a wind under the limit would
+// askForGust asks for the gust where it is not stated and usual gusts of a wind under the limit would
 // break it. Over the limit the wind itself is found already.
 func askForGust(in Input, l *ledger) {
 	most := mostWindAllowed
@@ -78,8 +82,9 @@ func askForGust(in Input, l *ledger) {
 	if units.AtMost(usual, most) || !units.AtMost(in.WindSpeed, most) {
 		return
 	}
-	f := finding.Finding{Code: CodeGustNotStated, Severity: finding.Caution, Subject: atGust, Source: sourceDesign,
-		Message: "The gusts were not stated. With a wind of " + inMPH(in.WindSpeed) + " gusts of " + inMPH(usual) + " are usual, over the limit of " + inMPH(most) + ". Measure the highest gust of ten minutes at the field and send it."}
+	gusts, limit := mphApart(usual, most)
+	f := finding.Finding{Code: CodeGustNotStated, Severity: finding.Needed, Subject: atGust, Source: sourceDesign,
+		Message: "The gusts were not stated. With a wind of " + inMPH(in.WindSpeed) + " gusts of " + gusts + " mph are usual, over the limit of " + limit + " mph. Measure the highest gust of ten minutes at the field and send it."}
 	f.Measured, f.Limit, f.Margin = upTo(usual, most)
 	l.report(f)
 }
@@ -89,19 +94,21 @@ func askForGust(in Input, l *ledger) {
 // calm air is a stop unless an inversion is ruled out, and a caution where it is.
 func judgeCalm(in Input, l *ledger) {
 	if least := in.Label.MinWind; least != nil && !units.AtLeast(in.WindSpeed, *least) {
+		wind, asked := mphApart(in.WindSpeed, *least)
 		f := finding.Finding{Code: CodeWindUnderLabel, Severity: finding.Stop, Subject: atWind, Source: sourceLabel,
-			Message: "The wind is " + inMPH(in.WindSpeed) + " and the label asks for at least " + inMPH(*least) + ". Calm air can carry fine drops a long way. Wait for a steady breeze."}
+			Message: "The wind is " + wind + " mph and the label asks for at least " + asked + " mph. Calm air can carry fine drops a long way. Wait for a steady breeze."}
 		f.Measured, f.Limit, f.Margin = downTo(in.WindSpeed, *least)
 		l.report(f)
 	}
 	if units.AtLeast(in.WindSpeed, calmBelow) {
 		return
 	}
+	wind, steady := mphApart(in.WindSpeed, calmBelow)
 	f := finding.Finding{Code: CodeWindCalm, Severity: finding.Caution, Subject: atWind, Source: sourceCalm,
-		Message: "The wind is only " + inMPH(in.WindSpeed) + ", so its direction cannot be trusted. No inversion was found. Check with smoke that it rises and mixes, and treat every side as downwind."}
+		Message: "The wind is only " + wind + " mph, so its direction cannot be trusted. No inversion was found. Check with smoke that it rises and mixes, and treat every side as downwind."}
 	if in.Air.Inversion != air.InversionAbsent {
 		f.Severity = practice(in)
-		f.Message = "The wind is only " + inMPH(in.WindSpeed) + " and a temperature inversion is not ruled out. Fine drops could hang and move anywhere. Wait for 3 mph or more, or measure the air at two heights and send it."
+		f.Message = "The wind is only " + wind + " mph and a temperature inversion is not ruled out. Fine drops could hang and move anywhere. Wait for " + steady + " mph or more, or measure the air at two heights and send it."
 	}
 	f.Measured, f.Limit, f.Margin = downTo(in.WindSpeed, calmBelow)
 	l.report(f)
