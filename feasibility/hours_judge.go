@@ -27,6 +27,7 @@ const leastAcrossWind = 45 * units.Degree
 // another wind, does without. Those of the table of rules are told by permits.Hourly.
 var neededByTheHour = []finding.Code{
 	drift.CodeDriftSevere, drift.CodeDepositOverAssumedTolerance, drift.CodeWindTowardSensitiveNeighbor, CodeCourseAlongWind,
+	air.CodeAirFreezing, air.CodeInversionPossible, drift.CodeGustNotStated,
 }
 
 // day judges the hours of one request.

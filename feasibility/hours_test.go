@@ -56,7 +56,7 @@ func assessHours(t testing.TB, m feasibility.Mission, f []feasibility.Forecast) 
 // neededByHour are the needed findings that make an hour bad, as the contract lists them.
 var neededByHour = []finding.Code{
 	drift.CodeDriftSevere, drift.CodeDepositOverAssumedTolerance, drift.CodeWindTowardSensitiveNeighbor,
-	air.CodeWeatherImplausible,
+	air.CodeWeatherImplausible, air.CodeAirFreezing, air.CodeInversionPossible, drift.CodeGustNotStated,
 }
 
 // limitsOfHour are the rows of the table of rules that make an hour bad where they are needed; the first

@@ -65,6 +65,7 @@ func levers() []lever {
 		{tract.CodeKeepOutsCoverField, planRoom, []Knob{KnobSwath, KnobCourse}, nil},
 		{crew.CodeCannotRecharge, teamRoom, []Knob{KnobFill, KnobSpeed, KnobApplicationRate}, nil},
 		{air.CodeInversionPresumed, skyRoom, hour, nil},
+		{air.CodeInversionPossible, skyRoom, hour, nil},
 
 		row("groundspeed-limit", papersRoom, KnobSpeed),
 		row("grant-groundspeed", papersRoom, KnobSpeed),

@@ -87,7 +87,7 @@ func (n *notes) stationPressure(o Observation) units.AbsolutePressure {
 		pressure := StandardPressure(*o.Elevation)
 		n.assume(finding.Assumption{
 			Subject: "/weather/pressure",
-			Assumed: "the pressure that is usual " + feet(*o.Elevation) + " above the sea, " + psi(pressure),
+			Assumed: "the pressure that is usual " + feet(*o.Elevation, 0) + " above the sea, " + psi(pressure, 0),
 			Settle:  "send the station pressure, read at the field and not corrected to sea level",
 			Source:  standardAtmosphere,
 		})
@@ -132,7 +132,7 @@ func (n *notes) agreed(stated units.AbsolutePressure, elevation units.Length) un
 		Subject:  "/weather/pressure",
 		Message: fmt.Sprintf("An air pressure of %s does not fit a field at %s, where about %s is usual. Weather reports often give the pressure "+
 			"corrected to sea level. Send the station pressure, or leave it out. We figured with the lower one, %s.",
-			psi(stated), feet(elevation), psi(usual), psi(used)),
+			psi(stated, 0), feet(elevation, 0), psi(usual, 0), psi(used, 0)),
 		Measured: stated,
 		Limit:    usual,
 		Source:   standardAtmosphere,

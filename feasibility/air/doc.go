@@ -20,7 +20,8 @@
 //
 // A stability class is inferred, not measured, and is about one class uncertain. An inversion is
 // judged in this order: what was measured, what the caller saw, the class, the hour. Where a fact
-// that would settle it is missing the answer is [InversionPossible], never [InversionAbsent].
+// that would settle it is missing, or the two temperatures measured hardly differ, the answer is
+// [InversionPossible], never [InversionAbsent], and the fact is needed before the job.
 // The stability ratio steers only the wind profile; it decides no stop, because its bounds were
 // not read again in the source. The wind profile holds over a long level field: beside a tree
 // line, a levee or a building the true wind swirls and is not described here.

@@ -1,6 +1,7 @@
 package air
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -25,6 +26,11 @@ func TestInversion(t *testing.T) {
 	warm := &Lapse{units.FromFahrenheit(60), units.FromFahrenheit(62), 8 * units.Foot, 33 * units.Foot}
 	cool := &Lapse{units.FromFahrenheit(62), units.FromFahrenheit(60), 8 * units.Foot, 33 * units.Foot}
 	even := &Lapse{units.FromFahrenheit(60), units.FromFahrenheit(60), 8 * units.Foot, 33 * units.Foot}
+	hardly := &Lapse{units.FromFahrenheit(70), units.FromFahrenheit(69.99), 8 * units.Foot, 33 * units.Foot}
+	// Over 25 ft g/cp comes to 0.07468 K.
+	under := &Lapse{units.FromCelsius(20), units.FromCelsius(20 - 0.0746), 8 * units.Foot, 33 * units.Foot}
+	over := &Lapse{units.FromCelsius(20), units.FromCelsius(20 - 0.0748), 8 * units.Foot, 33 * units.Foot}
+	overTurned := &Lapse{units.FromCelsius(20 - 0.0748), units.FromCelsius(20), 33 * units.Foot, 8 * units.Foot}
 	oneHeight := &Lapse{units.FromFahrenheit(60), units.FromFahrenheit(62), 8 * units.Foot, 8 * units.Foot}
 	with := func(o Observation, change func(*Observation)) Observation { change(&o); return o }
 	mph := func(v float64) units.Speed { return units.Speed(v) * units.MilePerHour }
@@ -43,6 +49,16 @@ func TestInversion(t *testing.T) {
 		{"measured absent on a clear night", with(evening(true, mph(2), 0), func(o *Observation) { o.Lapse = cool }), InversionAbsent, ""},
 		{"measured absent, time unknown", with(fairDay(), func(o *Observation) { o.Lapse, o.Sun = cool, nil }), InversionAbsent, ""},
 		{"as warm above as below", with(fairDay(), func(o *Observation) { o.Lapse = even }), InversionPossible, CodeInversionPossible},
+		{"a hair cooler above", with(fairDay(), func(o *Observation) { o.Lapse = hardly }), InversionPossible, CodeInversionPossible},
+		{"a hair cooler above, none seen", with(fairDay(), func(o *Observation) { o.Lapse, o.InversionObserved = hardly, new(false) }), InversionPossible, CodeInversionPossible},
+		{"a hair cooler above, time unknown", with(fairDay(), func(o *Observation) { o.Lapse, o.Sun = hardly, nil }), InversionPossible, CodeInversionPossible},
+		{"a hair cooler above does not lift what is presumed", with(evening(true, mph(2), 0), func(o *Observation) { o.Lapse = hardly }), InversionPresumed, CodeInversionPresumed},
+		{"a hair cooler above does not lift what the class presumes", with(evening(true, mph(5), 0.3), func(o *Observation) { o.Lapse = hardly }), InversionPresumed, CodeInversionPresumed},
+		{"as warm above as below on a clear night", with(evening(true, mph(2), 0), func(o *Observation) { o.Lapse = even }), InversionPresumed, CodeInversionPresumed},
+		{"cooler than air that mixes, by less than a thousandth", with(fairDay(), func(o *Observation) { o.Lapse = under }), InversionPossible, CodeInversionPossible},
+		{"as cool as air that mixes", with(fairDay(), func(o *Observation) { o.Lapse = over }), InversionAbsent, ""},
+		{"as cool as air that mixes, on a clear night", with(evening(true, mph(2), 0), func(o *Observation) { o.Lapse = over }), InversionAbsent, ""},
+		{"the same, written down the other way round", with(fairDay(), func(o *Observation) { o.Lapse = overTurned }), InversionAbsent, ""},
 		{"two readings at one height say nothing", with(fairDay(), func(o *Observation) { o.Lapse = oneHeight }), InversionAbsent, ""},
 		{"clear calm night", evening(true, mph(2), 0.1), InversionPresumed, CodeInversionPresumed},
 		{"clear night, some wind", evening(true, mph(6), 0.1), InversionPresumed, CodeInversionPresumed},
@@ -95,7 +111,7 @@ func TestInversionFindings(t *testing.T) {
 	o.Sun = nil
 	f = found(Observe(o), CodeInversionPossible)
 	require.NotNil(t, f)
-	assert.Equal(t, finding.Caution, f.Severity)
+	assert.Equal(t, finding.Needed, f.Severity)
 	assert.Equal(t, "/weather/at", f.Subject)
 
 	o = fairDay()
@@ -103,6 +119,71 @@ func TestInversionFindings(t *testing.T) {
 	f = found(Observe(o), CodeLapseUnusable)
 	require.NotNil(t, f)
 	assert.Equal(t, finding.Caution, f.Severity)
+}
+
+// Whatever leaves an inversion open is asked for, and what is not known is not graded in silence.
+func TestAPossibleInversionIsNeeded(t *testing.T) {
+	t.Parallel()
+	for name, tc := range map[string]struct {
+		subject string
+		change  func(*Observation)
+	}{
+		"sun not known":   {"/weather/at", func(o *Observation) { o.Sun = nil }},
+		"cloud not known": {"/weather/cloud_cover", func(o *Observation) { o.CloudCover, o.WindSpeed = nil, 1 }},
+		"lapse undecided": {"/weather/lapse", func(o *Observation) {
+			o.Lapse = &Lapse{units.FromFahrenheit(70), units.FromFahrenheit(69.99), 8 * units.Foot, 33 * units.Foot}
+		}},
+	} {
+		o := fairDay()
+		tc.change(&o)
+		f := found(Observe(o), CodeInversionPossible)
+		require.NotNil(t, f, name)
+		assert.Equal(t, finding.Needed, f.Severity, name)
+		assert.Equal(t, tc.subject, f.Subject)
+		assert.Contains(t, f.Message, "under an inversion the drift risk is severe, whatever grade is shown")
+	}
+}
+
+func TestAPairThatHardlyCools(t *testing.T) {
+	t.Parallel()
+	o := fairDay()
+	o.Lapse = &Lapse{units.FromFahrenheit(70), units.FromFahrenheit(69.99), 8 * units.Foot, 33 * units.Foot}
+	f := found(Observe(o), CodeInversionPossible)
+	require.NotNil(t, f)
+	assert.Contains(t, f.Message, "only 0.01 °F cooler, and air that mixes is at least 0.13 °F cooler there")
+	assert.Equal(t, finding.FromMemory, f.Source.Standing)
+	assert.InDelta(t, 7.62*9.8e-3, f.Limit.SI(), 1e-9)
+	assert.Less(t, f.Margin.SI(), 0.0)
+
+	o.Lapse.UpperTemperature = units.FromCelsius(units.FromFahrenheit(70).Celsius() - 0.0746)
+	assert.Contains(t, found(Observe(o), CodeInversionPossible).Message, "only 0.1343 °F cooler, and air that mixes is at least 0.1344 °F")
+
+	night := evening(true, 1, 0.1)
+	night.Lapse = o.Lapse
+	f = found(Observe(night), CodeInversionPresumed)
+	require.NotNil(t, f)
+	assert.Equal(t, finding.Stop, f.Severity)
+	assert.Equal(t, finding.Read, f.Source.Standing, "the hour stops the job, not the pair")
+	assert.Contains(t, f.Message, "The two temperatures that you sent do not show that: the upper air was measured only")
+}
+
+// Air measured less cool above is never judged the safer.
+func TestLessCoolAboveIsNeverSafer(t *testing.T) {
+	t.Parallel()
+	order := []InversionState{InversionAbsent, InversionPossible, InversionPresumed, InversionObserved}
+	rapid.Check(t, func(r *rapid.T) {
+		o := someObservation(r)
+		o.InversionObserved = nil
+		o.Lapse = &Lapse{
+			LowerTemperature: o.Temperature, UpperTemperature: o.Temperature + units.Temperature(rapid.Float64Range(-0.3, 0.1).Draw(r, "upper warmer by")),
+			LowerHeight: 2.5, UpperHeight: units.Length(rapid.Float64Range(5, 20).Draw(r, "upper height")),
+		}
+		before := Observe(o).Inversion
+		warmer := *o.Lapse
+		warmer.UpperTemperature += units.Temperature(rapid.Float64Range(0, 0.3).Draw(r, "and warmer by"))
+		o.Lapse = &warmer
+		require.GreaterOrEqual(r, slices.Index(order, Observe(o).Inversion), slices.Index(order, before))
+	})
 }
 
 func TestMissingFactsNeverRuleAnInversionOut(t *testing.T) {

@@ -21,6 +21,10 @@ const (
 	ratioWindHeight = 5 * units.Meter
 	ratioLower      = 2.5 * units.Meter
 	ratioUpper      = 10 * units.Meter
+	// adiabaticLapse is how fast air that is moved up cools, g/cp. Air that cools by less on the way up is
+	// stable: what rises in it is cooler than what lies around it, and sinks back.
+	// Source: Stull, Meteorology for Scientists and Engineers (9.8 K for each km; from memory).
+	adiabaticLapse = 9.8 * units.KelvinDifference // for each kilometer
 )
 
 // difference reports by how much the upper air is warmer than the lower, whichever way the pair
@@ -32,6 +36,12 @@ func (l Lapse) difference() (units.TemperatureDifference, bool) {
 		gap, d = -gap, -d
 	}
 	return d, units.AtLeast(gap, closestHeights) && min(l.LowerHeight, l.UpperHeight) > 0 && units.Finite(d)
+}
+
+// neutral reports by how much the upper air of the pair must be the cooler one for the air not to be stable.
+func (l Lapse) neutral() units.TemperatureDifference {
+	gap := max(l.UpperHeight-l.LowerHeight, l.LowerHeight-l.UpperHeight)
+	return units.TemperatureDifference(gap.In(units.Kilometer)) * adiabaticLapse
 }
 
 // ratioClasses maps the stability ratio to a Pasquill class. The bounds are those of Yates,
@@ -89,7 +99,7 @@ func (n *notes) warnUnusable(l Lapse) {
 		Severity: finding.Caution,
 		Subject:  "/weather/lapse",
 		Message: fmt.Sprintf("The two temperatures at %s and %s say nothing about an inversion: the heights must be above the ground and at least 1 ft apart. "+
-			"Measure at about 8 ft and 33 ft and send both.", feet(l.LowerHeight), feet(l.UpperHeight)),
+			"Measure at about 8 ft and 33 ft and send both.", feet(l.LowerHeight, 0), feet(l.UpperHeight, 0)),
 		Source: stabilityRatio,
 	})
 }

@@ -9,8 +9,11 @@ import (
 type notes struct {
 	findings    []finding.Finding
 	assumptions []finding.Assumption
-	used        []bool // by place in the sources table
+	used        [mostSources]bool // by place in the sources table
 }
+
+// mostSources is room for the sources table; a test holds it to that.
+const mostSources = 24
 
 // usual is about how many findings or assumptions the air has; more only take more memory.
 const usual = 4
@@ -38,9 +41,6 @@ func (n *notes) assume(a finding.Assumption) {
 
 // cite marks sources as used by a number that says nothing of itself.
 func (n *notes) cite(sources ...finding.Source) {
-	if n.used == nil {
-		n.used = make([]bool, len(sourcesTable))
-	}
 	for _, s := range sources {
 		for i := range sourcesTable {
 			if sourcesTable[i].ID == s.ID {

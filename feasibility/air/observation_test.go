@@ -216,6 +216,7 @@ func TestEveryMissingFactIsAnAssumption(t *testing.T) {
 func TestSources(t *testing.T) {
 	t.Parallel()
 	position := map[string]int{}
+	require.LessOrEqual(t, len(Sources()), mostSources)
 	for i, source := range Sources() {
 		require.True(t, source.Cited())
 		_, twice := position[source.ID]

@@ -42,15 +42,16 @@ func (n *notes) plausible(o Observation) Observation {
 func held[Q interface {
 	~float64
 	units.Quantity
-}](n *notes, b bounds[Q], q Q, subject, name string, say func(Q) string) Q {
+}](n *notes, b bounds[Q], q Q, subject, name string, say func(Q, int) string) Q {
 	value, moved := b.hold(q)
 	if moved {
+		sent, used, _ := finding.Apart(q, value, say)
 		n.find(finding.Finding{
 			Code:     CodeWeatherImplausible,
 			Severity: finding.Needed,
 			Subject:  subject,
 			Message: fmt.Sprintf("The %s of %s cannot be right. Check the number and its unit and send it again. Until then we figured with %s.",
-				name, say(q), say(value)),
+				name, sent, used),
 			Measured: q,
 			Limit:    value,
 			Source:   ownBounds,
@@ -63,7 +64,7 @@ func held[Q interface {
 func heldIfStated[Q interface {
 	~float64
 	units.Quantity
-}](n *notes, b bounds[Q], q *Q, subject, name string, say func(Q) string) *Q {
+}](n *notes, b bounds[Q], q *Q, subject, name string, say func(Q, int) string) *Q {
 	if q == nil {
 		return nil
 	}

@@ -7,7 +7,7 @@ func Sources() []finding.Source {
 	return []finding.Source{
 		standardAtmosphere, idealMixture, buck, psychrometer,
 		pasquill, turner, stabilityRatio, golder, surfaceLayer, cropShape, davenport,
-		inversionHours, labelInversion, labelWind, ownBounds,
+		inversionHours, labelInversion, labelWind, adiabat, freezingPractice, ownBounds,
 	}
 }
 
@@ -81,6 +81,16 @@ var (
 		ID:       "label-3-mph",
 		Citation: "Federal auxin herbicide labels, quoted by Basol, Iowa State University Extension: under 3 mph at boom height determine that no inversion exists",
 		Standing: finding.Read,
+	}
+	adiabat = finding.Source{
+		ID:       "stull-adiabatic-lapse",
+		Citation: "Stull, Meteorology for Scientists and Engineers: air that is moved up without heat cools by g/cp, 9.8 K for each km; what cools less with height is stable",
+		Standing: finding.FromMemory,
+	}
+	freezingPractice = finding.Source{
+		ID:       "freezing-practice",
+		Citation: "Water freezes at 0 C (32 F); operators ask the label and the makers before they spray in freezing air, and keep batteries warm",
+		Standing: finding.CommonPractice,
 	}
 	ownBounds = finding.Source{
 		ID:       "own-weather-bounds",

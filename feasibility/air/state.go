@@ -67,6 +67,7 @@ func Observe(o Observation) State {
 	s := State{Temperature: o.Temperature, RelativeHumidity: o.RelativeHumidity}
 	s.fillDensity(o, n)
 	s.fillMoisture(n)
+	s.judgeFreezing(n)
 	s.fillSurface(o, n)
 	s.fillStability(o, n)
 	s.fillInversion(o, n)

@@ -93,7 +93,7 @@ func (s *State) fillWind(o Observation, n *notes) {
 	case o.WindHeight == nil:
 		n.assume(finding.Assumption{
 			Subject: "/weather/wind_height",
-			Assumed: fmt.Sprintf("a wind measured %s above the crop, %s above the ground", feet(meterAboveCrop), feet(meter)),
+			Assumed: fmt.Sprintf("a wind measured %s above the crop, %s above the ground", feet(meterAboveCrop, 0), feet(meter, 0)),
 			Settle:  "send the height of the wind meter above the ground",
 			Source:  ownBounds,
 		})
@@ -115,7 +115,7 @@ func (n *notes) warnMeterInCrop(stated, crop, used units.Length) {
 		Severity: finding.Caution,
 		Subject:  "/weather/wind_height",
 		Message: fmt.Sprintf("The wind was measured at %s, no higher than the crop of %s, so it does not show the wind over the crop. We took it as measured at %s. "+
-			"Measure the wind above the crop.", feet(stated), feet(crop), feet(used)),
+			"Measure the wind above the crop.", feet(stated, 0), feet(crop, 0), feet(used, 0)),
 		Measured: stated,
 		Limit:    crop,
 		Margin:   stated - crop,
@@ -129,18 +129,19 @@ func (n *notes) gust(o Observation) units.Speed {
 	case o.Gust == nil:
 		n.assume(finding.Assumption{
 			Subject: "/weather/gust",
-			Assumed: fmt.Sprintf("no gusts above the mean wind of %s", mph(o.WindSpeed)),
+			Assumed: fmt.Sprintf("no gusts above the mean wind of %s", mph(o.WindSpeed, 0)),
 			Settle:  "send the highest gust of the last ten minutes",
 			Source:  ownBounds,
 		})
 		return o.WindSpeed
 	case units.StrictlyBelow(*o.Gust, o.WindSpeed):
+		gust, mean, _ := finding.Apart(*o.Gust, o.WindSpeed, mph)
 		n.find(finding.Finding{
 			Code:     CodeGustBelowWind,
 			Severity: finding.Caution,
 			Subject:  "/weather/gust",
 			Message: fmt.Sprintf("The gust of %s is less than the mean wind of %s, which cannot be. Check both. We figured with gusts as strong as the mean wind.",
-				mph(*o.Gust), mph(o.WindSpeed)),
+				gust, mean),
 			Measured: *o.Gust,
 			Limit:    o.WindSpeed,
 			Margin:   *o.Gust - o.WindSpeed,
