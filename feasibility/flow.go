@@ -21,7 +21,7 @@ func (m Mission) takeoffInput(sky *air.State) takeoff.Input {
 		Aircraft: takeoff.Aircraft{
 			EmptyWeight:      m.Aircraft.EmptyWeight,
 			BatteryWeight:    m.Aircraft.Battery.Weight,
-			BatteriesOnBoard: orElse(m.Aircraft.Battery.OnBoard, 1),
+			BatteriesOnBoard: orElse(m.Aircraft.Battery.OnBoard, 0), // not stated: the room says what it takes
 			OtherOnboard:     m.Aircraft.OtherOnboard,
 			TankCapacity:     m.Aircraft.TankCapacity,
 			MaxTakeoffWeight: m.Aircraft.MaxTakeoffWeight,

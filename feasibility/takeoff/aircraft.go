@@ -7,7 +7,7 @@ import "tractcheck/feasibility/units"
 type Aircraft struct {
 	EmptyWeight      units.Mass  // airframe, tank empty, no battery
 	BatteryWeight    units.Mass  // one battery
-	BatteriesOnBoard units.Count // at least 1
+	BatteriesOnBoard units.Count // 0: not stated, taken as 1
 	OtherOnboard     *units.Mass // everything else on board or attached: radio, lights, remote-ID module
 	TankCapacity     units.Volume
 	MaxTakeoffWeight units.Mass // the maker's

@@ -7,10 +7,18 @@ import (
 )
 
 // assumptions lists what was taken for each fact not stated, in the order of the request. None of
-// the values taken is good news by design, except the weight of other equipment, which cannot be
-// guessed: near the 55 lb line a finding says so.
+// the values taken is good news by design, except the number of batteries, which is one on most machines,
+// and the weight of other equipment, which cannot be guessed: near the 55 lb line a finding says so.
 func assumptions(in Input, r Result) []finding.Assumption {
 	var list []finding.Assumption
+	if in.Aircraft.BatteriesOnBoard == 0 {
+		list = append(list, finding.Assumption{
+			Subject: "/aircraft/battery/on_board",
+			Assumed: "one battery on board",
+			Settle:  "send how many fly at once; each one more weighs as much again",
+			Source:  ownChoice,
+		})
+	}
 	if in.Aircraft.OtherOnboard == nil {
 		list = append(list, finding.Assumption{
 			Subject: "/aircraft/other_onboard_weight",

@@ -2,6 +2,7 @@ package takeoff_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -119,8 +120,12 @@ func TestEveryBatteryCounts(t *testing.T) {
 	assert.InDelta(t, 1.5, part(t, got, takeoff.OtherOnboard).In(units.Pound), 1e-9)
 	assert.InDelta(t, 46.5, got.Total.In(units.Pound), 1e-9)
 
+	onBoard := func(a finding.Assumption) bool { return a.Subject == "/aircraft/battery/on_board" }
+	assert.False(t, slices.ContainsFunc(got.Assumptions, onBoard))
 	in.Aircraft.BatteriesOnBoard = 0
-	assert.InDelta(t, 10.5, part(t, takeoff.Weigh(in), takeoff.Battery).In(units.Pound), 1e-9, "an electric machine flies on at least one")
+	got = takeoff.Weigh(in)
+	assert.InDelta(t, 10.5, part(t, got, takeoff.Battery).In(units.Pound), 1e-9, "an electric machine flies on at least one")
+	assert.True(t, slices.ContainsFunc(got.Assumptions, onBoard), "and the answer says that one was taken")
 }
 
 func TestWhatBindsTheFill(t *testing.T) {
