@@ -109,10 +109,10 @@ func hardlyCooler(l Lapse, cooler units.TemperatureDifference) verdict {
 	measured, least, _ := finding.Apart(cooler, l.neutral(), fahrenheitDifference)
 	why := "the air was measured as warm above as below"
 	if cooler > 0 {
-		why = fmt.Sprintf("the upper air was measured only %s cooler", measured)
+		why = fmt.Sprintf("the upper air was only %s cooler", measured)
 	}
-	why += fmt.Sprintf(", and air that mixes is at least %s cooler there", least)
-	v := possible("/weather/lapse", why, "Measure both temperatures again a little later and send them.")
+	why += fmt.Sprintf(", and air that mixes is at least %s cooler", least)
+	v := possible("/weather/lapse", why, "Measure both again a little later and send them.")
 	v.finding.Source, v.finding.Measured, v.finding.Limit, v.finding.Margin = adiabat, cooler, l.neutral(), cooler-l.neutral()
 	return v
 }

@@ -139,7 +139,7 @@ func noneDownwind(in Input) finding.Finding {
 		why = "You listed no neighbors"
 	}
 	return finding.Finding{Code: CodeNoNeighborDownwind, Severity: finding.Note, Subject: atNeighbors, Source: sourceDesign,
-		Message: why + ", so the drift grade is that at " + inFeet(gradeDistance) + " (10 m) downwind of the field."}
+		Message: why + ". So the drift grade is that at " + inFeet(gradeDistance) + " (10 m) downwind of the field."}
 }
 
 // severeDrift says that the job must change, or be shown to drift less, where the deposit alone

@@ -52,11 +52,11 @@ func TestGrade_saysThatItWasReadAtTheDefault(t *testing.T) {
 	turned := Assess(in)
 	f := found(turned, CodeNoNeighborDownwind)
 	assert.Equal(t, finding.Note, f.Severity)
-	assert.Contains(t, f.Message, "No neighbor that you listed lies downwind, so the drift grade is that at 33 ft")
+	assert.Contains(t, f.Message, "No neighbor that you listed lies downwind. So the drift grade is that at 33 ft")
 	assert.Equal(t, gradeOf(depositAtTen(turned)), turned.Grade)
 
 	in.Neighbors = []Neighbor{}
-	assert.Contains(t, found(Assess(in), CodeNoNeighborDownwind).Message, "You listed no neighbors, so")
+	assert.Contains(t, found(Assess(in), CodeNoNeighborDownwind).Message, "You listed no neighbors. So")
 	in.Neighbors = nil
 	r := Assess(in)
 	assert.Empty(t, found(r, CodeNoNeighborDownwind).Code, "said with what is asked for")
