@@ -30,7 +30,7 @@ func (p Plan) SetBack(strips []Clear) Later {
 	if len(strips) == 0 || p.drawn == nil || !p.drawn.ground.mapped {
 		return later
 	}
-	g := p.drawn.ground
+	g := *p.drawn.ground
 	g.work = &tally{}
 	g.work.allow(mostPartWork)
 	f := newFrame(0)
@@ -71,7 +71,7 @@ func (p Plan) StripsAlong(strips []Clear) []Polygon {
 	if len(strips) == 0 || p.drawn == nil || !p.drawn.ground.mapped {
 		return nil
 	}
-	g := p.drawn.ground
+	g := *p.drawn.ground
 	g.work = &tally{} // of its own, whatever has been planned since
 	g.work.allow(mostPartWork)
 	g.kept = nil
@@ -85,12 +85,12 @@ func (p Plan) StripsAlong(strips []Clear) []Polygon {
 }
 
 // dry reports how much of the tract is not sprayed on purpose, with more strips beside the plan's own, m2.
-func (g ground) dry(f frame, more []region) float64 {
+func (g *ground) dry(f frame, more []region) float64 {
 	strips := slices.Concat(slices.Concat(g.kept, more)...)
 	return g.work.overlapArea(f, g.tract, g.keepOuts, f.edges(strips))
 }
 
 // keptOut reports how much of the tract lies in keep-outs, m2.
-func (g ground) keptOut() float64 {
+func (g *ground) keptOut() float64 {
 	return min(g.work.overlapArea(newFrame(0), g.tract, g.keepOuts, nil), g.area)
 }
