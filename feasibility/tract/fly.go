@@ -44,7 +44,7 @@ func (l *Land) fly(job *Job, explained bool, r *report) Plan {
 	on := l.lay(job, r)
 	if on == nil {
 		if l.surveyed.ok { // how far the ground reaches is known all the same
-			return Plan{drawn: &drawn{ground: &l.surveyed.ground, coarse: true}}
+			return Plan{drawn: &drawn{ground: l.surveyed.ground, coarse: true}}
 		}
 		return Plan{}
 	}

@@ -13,6 +13,7 @@ import (
 type Land struct {
 	field    Field
 	surveyed surveyed
+	bare     cleared // without strips
 	cleared  *cleared
 	laid     []*laid // the one asked for last at the end
 	room     [mostLaid]*laid
@@ -56,7 +57,7 @@ func (l *Land) Work() units.Count { return units.Count(l.work.steps) }
 type surveyed struct {
 	done    bool
 	counted bool // in the work of this mission
-	ground  ground
+	ground  *ground
 	ok      bool
 	keptOut float64 // m2 of the tract in keep-outs
 	steps   int     // that it took
@@ -120,8 +121,9 @@ func (l *Land) survey(r *report) *surveyed {
 	case !s.done:
 		l.work.allow(mostPlanWork)
 		before := l.work.steps
-		s.ground, s.ok = survey(l.field, r)
-		s.ground.work = &l.work
+		g, ok := survey(l.field, r)
+		g.work = &l.work
+		s.ground, s.ok = &g, ok
 		if s.ok {
 			s.keptOut = s.ground.keptOut()
 		}
@@ -151,10 +153,15 @@ func (l *Land) clear(strips []Clear) *cleared {
 
 // clearAnew leaves strips for neighbors on the ground.
 func (l *Land) clearAnew(strips []Clear) *cleared {
-	c := &cleared{asked: strips, ground: &l.surveyed.ground, dry: l.surveyed.keptOut, steps: l.surveyed.steps}
+	s, c := &l.surveyed, &l.bare
+	if len(strips) > 0 {
+		c = &cleared{asked: strips}
+	}
+	c.ground, c.dry, c.steps = s.ground, s.keptOut, s.steps
 	if len(strips) > 0 {
 		l.work.allow(mostPlanWork - c.steps)
-		before, g, r := l.work.steps, l.surveyed.ground, brief()
+		before, g, r := l.work.steps, *s.ground, brief()
+		g.setBacks = nil
 		c.strips, c.ground = g.keepClear(strips, r), &g
 		if len(g.kept) > 0 {
 			c.dry = g.dry(newFrame(0), nil)
@@ -226,6 +233,7 @@ func (l *Land) layAnew(c *cleared, job *Job) *laid {
 	r, swath := brief(), job.Swath.SI()
 	if job.Headland > 0 {
 		g := *c.ground
+		g.setBacks = nil
 		g.headlands(int(min(job.Headland, mostHeadlands)), swath)
 		on.ground = &g
 	}
