@@ -164,7 +164,7 @@ func TestLaunchPoint(t *testing.T) {
 	for _, x := range []float64{-10, 410} {
 		g, _ := survey(Field{Boundary: boundary, LaunchPoint: at(x, -10)}, &report{})
 		l := lay(&g, 0, 7)
-		p := join(&l, turning{speed: 7, swath: 7}, g.launch, 0)
+		p := join(&l, turning{speed: 7, swath: 7}, g.launch)
 		out, _ := p.ferries(p.spot(0), 10)
 		assert.Less(t, out, 20.0)
 	}

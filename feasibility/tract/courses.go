@@ -31,7 +31,7 @@ func options(on *laid, b *rivals, p *path, job *Job, t turning, plan *Plan) []Co
 	overhead := max(0, plan.FlightTime.SI()-plan.SprayTime.SI()-chosen.TurnTime.SI()) // ferries and climbs
 	for i := range b.ways {
 		other, l := b.ways[i].course, &b.ways[i].layout
-		joined := join(l, t, nil, 0)
+		joined := join(l, t, nil)
 		o := option(l, &joined, other, job, t)
 		if plan.Feasible {
 			o.FlightTime = units.Duration(l.length/t.speed + o.TurnTime.SI() + overhead)

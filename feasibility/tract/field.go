@@ -42,7 +42,7 @@ func (f *Field) same(other *Field) bool {
 }
 
 func samePolygon(a, b Polygon) bool {
-	return slices.EqualFunc(a, b, func(a, b Ring) bool { return slices.Equal(a, b) })
+	return slices.EqualFunc(a, b, slices.Equal[Ring])
 }
 
 // sameFact reports whether two facts are both not stated, or stated alike.

@@ -81,7 +81,7 @@ func flownHeadland(on *laid, b *rivals, p *path, plan *Plan, job *Job, t turning
 	if b.flat == nil {
 		return h
 	}
-	flat := join(b.flat, t, nil, 0)
+	flat := join(b.flat, t, nil)
 	without := headlandCost(&flat, job)
 	without.PastEdge = units.Area(b.outside)
 	without.Twice = max(0, units.Area(b.flat.length*b.flat.swath-b.outside-b.sprayed))

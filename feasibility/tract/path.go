@@ -89,9 +89,9 @@ func (t turning) time(end, start orb.Point, sameLine bool) float64 {
 }
 
 // join makes the path of a layout: back and forth, every other line flown backward. The first
-// line starts at the end nearer to the launch point.
-func join(l *layout, t turning, launch *orb.Point, ferry float64) path {
-	return joinIn(nil, l, t, launch, ferry)
+// line starts at the end nearer to the launch point. Ferries are left out where there is none.
+func join(l *layout, t turning, launch *orb.Point) path {
+	return joinIn(nil, l, t, launch, 0)
 }
 
 // joinIn is join in the room of a list of legs that is no longer needed.

@@ -178,7 +178,7 @@ func TestTurningEfficiency(t *testing.T) {
 		g := planeGround([]orb.Point{{0, 0}, {length, 0}, {length, passes * swath}, {0, passes * swath}})
 		turn := turning{turn: number(t, row, "turn_s"), speed: number(t, row, "speed_mps"), swath: swath}
 		l := lay(&g, 0, swath)
-		p := join(&l, turn, nil, 0)
+		p := join(&l, turn, nil)
 		assert.Len(t, p.legs, passes)
 		assert.InDelta(t, number(t, row, "efficiency"), p.length/turn.speed/p.seconds(turn), halfDigit(row, "efficiency")+1.0/passes)
 	}
