@@ -55,7 +55,10 @@ type rooms struct {
 }
 
 // enter starts a mission through the rooms.
-func enter(m Mission) *rooms { return &rooms{m: m, land: tract.NewLand(m.Field.Ground)} }
+func enter(m Mission) *rooms { return enterOn(tract.NewLand(m.Field.Ground), m) }
+
+// enterOn is enter with what is known of the field.
+func enterOn(land *tract.Land, m Mission) *rooms { return &rooms{m: m, land: land} }
 
 // changed starts a mission that differs from this one in facts that move only the given rooms.
 func (r *rooms) changed(m Mission, moved room) *rooms {
