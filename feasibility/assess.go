@@ -9,9 +9,10 @@ func Assess(m Mission) (Answer, error) {
 	}
 	r := enter(m)
 	answer := r.whole()
-	remedy(r, &answer)
+	remedy(r, answer)
 	answer.setBack(m)
-	answer.Verdict = verdict(answer)
-	answer.Headline = headline(answer)
-	return rounded(answer), nil
+	answer.Verdict = verdict(*answer)
+	answer.Headline = headline(*answer)
+	answer.round()
+	return *answer, nil
 }

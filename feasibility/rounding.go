@@ -10,12 +10,15 @@ import (
 // here deserves, and few enough that processors whose last bits differ agree on them.
 const significantDigits = 9
 
-// rounded returns the answer with every figure rounded to significantDigits. Figures reached
-// through a pointer are copied first, so that the caller's mission is never changed.
+// rounded returns the answer with every figure rounded.
 func rounded(a Answer) Answer {
-	roundAnswer(reflect.ValueOf(&a).Elem())
+	a.round()
 	return a
 }
+
+// round rounds every figure of the answer to significantDigits. Figures reached through a pointer are
+// copied first, so that the caller's mission is never changed.
+func (a *Answer) round() { roundAnswer(reflect.ValueOf(a).Elem()) }
 
 // rounding rounds every figure in a value of one type; the value can be set.
 type rounding func(reflect.Value)

@@ -31,11 +31,12 @@ func Differences(from, to Checklist) []Difference {
 
 // Across lists the rows that would stand differently if the same mission took off at another weight,
 // on the other side of the 55 lb line, in the order of that side's checklist. It gives what
-// Differences gives for here, the checklist of f, and the one of f at that weight; it evaluates only
-// the rows that the weight can change. f must not have an OtherSide.
-func Across(here Checklist, f Facts, weight units.Mass) []Difference {
-	f.TakeoffWeight, f.Small = weight, !f.Small
-	there := lookWith(f, &scribe{size: shortPage})
+// Differences gives for here, the checklist of the case, and the one at that weight; it evaluates only
+// the rows that the weight can change. The side must be settled.
+func (c *Case) Across(here Checklist, weight units.Mass) []Difference {
+	stays, there := c.view, &c.view
+	there.TakeoffWeight, there.Small, there.shared = weight, !stays.Small, nil
+	there.look()
 	var room [usualRows]Status
 	statuses := statusesByRow(here.Items, sized(room[:], len(table)))
 	changed, shown := make([]Difference, 0, mostAcross), make([]stage, 0, mostAcross)
@@ -51,6 +52,7 @@ func Across(here Checklist, f Facts, weight units.Mass) []Difference {
 		shown = append(shown, stageOf(item.Group, item.Status))
 		changed = append(changed, Difference{ID: item.ID, Title: item.Title, Kind: item.Kind, From: statuses[i], To: item.Status, Because: item.Because})
 	}
+	c.view = stays
 	sortByStage(changed, shown)
 	return changed
 }

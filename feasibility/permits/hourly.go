@@ -190,9 +190,9 @@ func (h *Hourly) standing(f Facts) *standing {
 			return s
 		}
 	}
-	s := &standing{key: key, papers: Check(f), last: make([]said, len(h.rows))}
+	c := Open(f)
+	s := &standing{key: key, shared: &c.view, papers: c.Check(), last: make([]said, len(h.rows))}
 	if s.papers.Elsewhere == "" {
-		s.shared = look(f)
 		s.papers.Findings = slices.DeleteFunc(s.papers.Findings, func(found finding.Finding) bool {
 			return slices.ContainsFunc(h.rows, func(r *row) bool { return r.code == found.Code })
 		})

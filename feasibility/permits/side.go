@@ -58,10 +58,9 @@ func (v *view) unweighed() string {
 
 // otherView is the same mission on the other side of the line.
 func (v *view) otherView() *view {
-	f := v.Facts
-	f.TakeoffWeight, f.Small, f.OtherSide = *v.OtherSide, v.regime == LargeRegime, nil
-	there := lookWith(f, v.scribe)
-	there.shared = &judged{}
+	there := &view{Facts: v.Facts, scribe: v.scribe, shared: &judged{}}
+	there.TakeoffWeight, there.Small, there.OtherSide = *v.OtherSide, v.regime == LargeRegime, nil
+	there.look()
 	return there
 }
 

@@ -39,21 +39,13 @@ func (v *view) listed(p *Pointers) []string {
 // missingRoom holds a good part of the missing facts of a usual check. Own choice.
 const missingRoom = 24
 
-// look resolves the shared facts, for a check of the whole table.
-func look(f Facts) *view {
-	v := lookWith(f, &scribe{})
-	v.shared = &judged{}
-	return v
-}
-
-// lookWith resolves the shared facts, for a few rows.
-func lookWith(f Facts, texts *scribe) *view {
-	v := &view{Facts: f, scribe: texts, regime: LargeRegime}
-	if f.Small {
+// look resolves the shared facts.
+func (v *view) look() {
+	v.regime = LargeRegime
+	if v.Small {
 		v.regime = SmallRegime
 	}
 	v.poison, v.agri = v.judgePoison(), v.judgeAgri()
-	return v
 }
 
 // source finds a source by its key.
