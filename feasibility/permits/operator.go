@@ -27,7 +27,7 @@ func knowledgeAndSkillTest() Rule {
 		Grade:       GradeMemory,
 		Sources:     []string{"naaa-uas", "petition-2024", "cfr-14-memory"},
 		DependsOn:   []string{"exemption-small-agricultural", "exemption-large-agricultural"},
-		applies:     func(v *view) Judgment { return v.and(v.agri, v.civil()) },
+		applies:     (*view).certificated,
 	}
 }
 

@@ -136,27 +136,58 @@ func (v *view) civil() Judgment { return Not(v.purpose(Public)) }
 
 // airspaceIn judges whether the field lies in one of the classes.
 func (v *view) airspaceIn(classes ...Airspace) Judgment {
-	stated := []Airspace{AirspaceG, AirspaceESurface, AirspaceD, AirspaceC, AirspaceB}
-	if !slices.Contains(stated, v.Airspace) {
+	because := airspaceWords(v.Airspace)
+	if because == "" {
 		return missing("the class of the airspace over the field", "/operation/airspace")
 	}
-	because := v.say("the airspace is class ", string(v.Airspace))
 	return fact(slices.Contains(classes, v.Airspace), "/operation/airspace", because, because)
+}
+
+// airspaceWords says a class of airspace; empty where it is not one that is known.
+func airspaceWords(a Airspace) string {
+	switch a {
+	case AirspaceG:
+		return "the airspace is class G"
+	case AirspaceESurface:
+		return "the airspace is class E-surface"
+	case AirspaceD:
+		return "the airspace is class D"
+	case AirspaceC:
+		return "the airspace is class C"
+	case AirspaceB:
+		return "the airspace is class B"
+	default:
+		return ""
+	}
 }
 
 // phase judges whether the flight is in the given part of the day.
 func (v *view) phase(p daylight.Phase) Judgment {
-	if v.Phase != daylight.Day && v.Phase != daylight.Twilight && v.Phase != daylight.Night {
-		if v.At == nil {
-			return missing("when the job is flown", "/weather/at")
-		}
+	because := phaseWords(v.Phase)
+	switch {
+	case because == "" && v.At == nil:
+		return missing("when the job is flown", "/weather/at")
+	case because == "":
 		return missing("where the job is flown", "/weather/latitude", "/weather/longitude")
 	}
-	because := v.say("it is ", string(v.Phase))
 	if v.Alaska != nil && *v.Alaska && v.Phase != daylight.Day {
 		because += " (in Alaska the almanac, not a fixed 30 minutes, bounds twilight: check it)"
 	}
 	return fact(v.Phase == p, "/weather/at", because, because)
+}
+
+// phaseWords says a part of the day; empty where it is not known.
+func phaseWords(p daylight.Phase) string {
+	switch p {
+	case daylight.Day:
+		return "it is day"
+	case daylight.Twilight:
+		return "it is twilight"
+	case daylight.Night:
+		return "it is night"
+	default:
+		return ""
+	}
 }
 
 // congested judges whether the field lies in a congested area.
