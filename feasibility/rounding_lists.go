@@ -16,9 +16,11 @@ import (
 var longLists = map[reflect.Type]rounding{
 	reflect.TypeFor[[]finding.Finding](): each(roundFinding),
 	reflect.TypeFor[[]permits.Item](): each(func(i *permits.Item) {
-		shortenAny(&i.Measured)
-		shortenAny(&i.Limit)
-		shortenAny(&i.Margin)
+		if c := i.Compared; c != nil {
+			shortenAny(&c.Measured)
+			shortenAny(&c.Limit)
+			shortenAny(&c.Margin)
+		}
 	}),
 	reflect.TypeFor[[]tract.Sortie](): each(func(s *tract.Sortie) {
 		shorten(&s.Fill)

@@ -91,7 +91,7 @@ func filledAnswer() feasibility.Answer {
 				Status: permits.NeededNow, Because: "always", Expires: &day, DependsOn: []string{"registration-small"}},
 			{Entry: &permits.Entry{ID: "b", Title: "B", Citation: "c", Kind: permits.Limit, Group: permits.GroupJob},
 				Status: permits.Unknown, Because: "not stated",
-				Missing: []string{"/flight/speed"}, Measured: units.Count(2), Limit: units.Count(1), Margin: units.Count(-1)},
+				Missing: []string{"/flight/speed"}, Compared: &permits.Comparison{Measured: units.Count(2), Limit: units.Count(1), Margin: units.Count(-1)}},
 		}, LeadChain: permits.LeadChain{IDs: []string{"b"}, Lead: 60 * 24 * units.Hour, Text: "60 days"}},
 		Record: permits.ApplicationRecord{Duty: permits.RecordRequired, Because: "restricted use", WriteBy: &day, KeepFor: "2 years", Citation: "7 CFR 110.3",
 			Fields: []permits.RecordField{

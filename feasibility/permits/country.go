@@ -122,7 +122,7 @@ func weightLineItem(line WeightLine, w units.Mass) Item {
 	if line.light(w) {
 		side = "inside" // which clears nothing: see the note
 	}
-	item.Measured, item.Limit, item.Margin = w, *line.Threshold, margin(*line.Threshold, w)
+	item.Compared = &Comparison{w, *line.Threshold, margin(*line.Threshold, w)}
 	item.Because = fmt.Sprintf("%s kg on takeoff is %s the line of %s %s kg; %s",
 		beside(w.In(units.Kilogram), line.Threshold.In(units.Kilogram)), side, line.operator(), figure(line.Threshold.In(units.Kilogram)), line.Note)
 	return item

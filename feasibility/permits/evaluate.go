@@ -66,8 +66,7 @@ func (v *view) item(r *row, item *Item) bool {
 		return r.Kind != Notice
 	}
 	j := r.applies(v)
-	item.Because = j.Because
-	item.Measured, item.Limit, item.Margin = j.Measured, j.Limit, j.Margin
+	item.Because, item.Compared = j.Because, j.Compared
 	item.subject = j.Pointers.last() // conditions go from the general to the particular
 	if r.Kind == Notice {
 		item.Status = NotNeeded

@@ -162,10 +162,11 @@ func (v *view) ask(r *row) said {
 	if !shown || !reported {
 		return said{}
 	}
+	compared := item.Compared.Figures()
 	return said{reported: true, finding: HourFinding{
 		Finding: finding.Finding{
 			Code: r.code, Severity: severity, Subject: item.pointer(), Message: v.message(&item),
-			Measured: item.Measured, Limit: item.Limit, Margin: item.Margin, Source: r.source,
+			Measured: compared.Measured, Limit: compared.Limit, Margin: compared.Margin, Source: r.source,
 		},
 		Binds: severity == finding.Stop || item.Status == NeededNow && v.hourly(r) ||
 			item.Status == Unknown && v.dark() && slices.Contains(lightRows, r.ID),

@@ -1,6 +1,7 @@
 package permits
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -36,9 +37,7 @@ type Judgment struct {
 	Because  string   // the facts that decide, in plain words; true whichever way the row turns
 	Pointers Pointers // of those facts; where the truth cannot be told, of the missing ones
 
-	// Measured, Limit and Margin are set where the condition compares a quantity with a limit;
-	// Margin is positive on the safe side.
-	Measured, Limit, Margin units.Quantity
+	Compared *Comparison // where the condition compares a quantity with a limit; else nil
 
 	// beyond marks a breach so large that the usual relief does not reach it.
 	beyond bool
@@ -100,9 +99,7 @@ func (s *scribe) gather(truth Truth, parts []Judgment) Judgment {
 			continue
 		}
 		whole.Pointers.addAll(&part.Pointers)
-		if whole.Limit == nil && part.Limit != nil {
-			whole.Measured, whole.Limit, whole.Margin = part.Measured, part.Limit, part.Margin
-		}
+		whole.Compared = cmp.Or(whole.Compared, part.Compared)
 		whole.beyond = whole.beyond || part.beyond
 	}
 	whole.Because = s.joined(said)
@@ -183,7 +180,7 @@ type quantity interface {
 // counting as inside.
 func over[Q quantity](measured, limit Q, pointer, because string) Judgment {
 	j := fact(!units.AtMost(measured, limit), pointer, because, because)
-	compare(&j, measured, limit, margin(limit, measured))
+	j.Compared = compare(measured, limit, margin(limit, measured))
 	return j
 }
 
@@ -191,14 +188,26 @@ func over[Q quantity](measured, limit Q, pointer, because string) Judgment {
 // counting as inside.
 func under[Q quantity](measured, limit Q, pointer, because string) Judgment {
 	j := fact(!units.AtLeast(measured, limit), pointer, because, because)
-	compare(&j, measured, limit, margin(measured, limit))
+	j.Compared = compare(measured, limit, margin(measured, limit))
 	return j
+}
+
+// Comparison is a quantity beside its limit; Margin is positive on the safe side. Most conditions compare
+// nothing, so it stands apart from them.
+type Comparison struct{ Measured, Limit, Margin units.Quantity }
+
+// Figures is the comparison; one of nothing where there is none.
+func (c *Comparison) Figures() Comparison {
+	if c == nil {
+		return Comparison{}
+	}
+	return *c
 }
 
 // compare keeps what was compared, with the nine digits that leave the house: a figure that is
 // rounded already is not copied again on its way out.
-func compare[Q quantity](j *Judgment, measured, limit, margin Q) {
-	j.Measured, j.Limit, j.Margin = units.Significant(measured, 9), units.Significant(limit, 9), margin
+func compare[Q quantity](measured, limit, margin Q) *Comparison {
+	return &Comparison{units.Significant(measured, 9), units.Significant(limit, 9), margin}
 }
 
 // margin is more minus less, zero where the two are equal within the shared tolerance of less,

@@ -58,8 +58,8 @@ func TestBounds_equalIsInside(t *testing.T) {
 		assert.Equal(t, tc.over, over(tc.measured, limit, "/x", "").Truth, tc.measured)
 		assert.Equal(t, tc.under, under(tc.measured, limit, "/x", "").Truth, tc.measured)
 	}
-	assert.Zero(t, over(limit, limit, "/x", "").Margin.SI())
-	assert.InDelta(t, (100 * units.Foot).SI(), over(300*units.Foot, limit, "/x", "").Margin.SI(), 1e-9)
+	assert.Zero(t, over(limit, limit, "/x", "").Compared.Margin.SI())
+	assert.InDelta(t, (100 * units.Foot).SI(), over(300*units.Foot, limit, "/x", "").Compared.Margin.SI(), 1e-9)
 }
 
 func TestTruth_words(t *testing.T) {

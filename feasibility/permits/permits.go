@@ -80,9 +80,7 @@ type Item struct {
 	DependsOn []string   // ids of items of this checklist to have first; those not needed are left out
 	Expires   *time.Time // last valid day of what is held, where stated
 
-	// Measured, Limit and Margin are set where the row compares a quantity with a limit; Margin is
-	// positive on the safe side.
-	Measured, Limit, Margin units.Quantity
+	Compared *Comparison // where the row compares a quantity with a limit; else nil
 
 	subject string // the fact a breach turns on, or eitherSide
 }

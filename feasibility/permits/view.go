@@ -19,6 +19,7 @@ type view struct {
 	regime   Regime
 	poison   Judgment // the tank holds an economic poison
 	agri     Judgment // the flight is an agricultural aircraft operation, 14 CFR 137.3
+	traits   uint64   // of the ids in holds
 	shared   *judged  // nil where few rows are asked
 	pointers []string // room for the lists of facts that are missing
 }
@@ -44,6 +45,10 @@ func (v *view) look() {
 	v.regime = LargeRegime
 	if v.Small {
 		v.regime = SmallRegime
+	}
+	v.traits = 0
+	for _, id := range v.Holds {
+		v.traits |= traitOf(id)
 	}
 	v.poison, v.agri = v.judgePoison(), v.judgeAgri()
 }

@@ -139,14 +139,19 @@ func significant(x float64, digits int, down bool) float64 {
 	case exponent > mostExact || exponent < -mostExact:
 		return bySpelling(x, digits, down)
 	case exponent >= 0:
-		factor := math.Pow10(exponent)
-		return whole(x*factor, down) / factor
+		factor := exact[exponent]
+		return whole(float64(x*factor), down) / factor
 	}
-	factor := math.Pow10(-exponent)
+	factor := exact[-exponent]
 	return whole(x/factor, down) * factor
 }
 
-// mostExact is the last power of ten that a float64 holds exactly (IEEE 754: 5^22 < 2^53 < 5^23).
+// exact are the powers of ten that a float64 holds exactly (IEEE 754: 5^22 < 2^53 < 5^23).
+var exact = [mostExact + 1]float64{
+	1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10,
+	1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
+}
+
 const mostExact = 22
 
 // bySpelling rounds a number that is so large or small that powers of ten are not exact: it is spelled out
@@ -165,10 +170,16 @@ func spelled(x float64, digits int) float64 {
 	return near
 }
 
-// whole rounds to a whole number.
+// whole rounds to a whole number. From 1 up to where all numbers are whole a half is added without error,
+// which is quicker than math.Round.
 func whole(x float64, down bool) float64 {
-	if down {
+	size := math.Abs(x)
+	switch {
+	case down:
 		return math.Trunc(x)
+	case size >= 1 && size < 1<<52:
+		return math.Copysign(math.Trunc(size+0.5), x)
+	default:
+		return math.Round(x)
 	}
-	return math.Round(x)
 }
