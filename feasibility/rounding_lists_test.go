@@ -24,6 +24,9 @@ func unrounded(v reflect.Value) {
 		case f.Type() == reflect.TypeFor[*permits.Comparison]():
 			f.Set(reflect.New(f.Type().Elem()))
 			unrounded(f.Elem())
+		case f.Kind() == reflect.Pointer && f.Type().Elem().Kind() == reflect.Float64:
+			f.Set(reflect.New(f.Type().Elem()))
+			f.Elem().SetFloat(1.23456789012345)
 		}
 	}
 }

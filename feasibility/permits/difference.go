@@ -4,9 +4,8 @@ import "tractcheck/feasibility/units"
 
 // Difference is a row that stands differently in two checklists.
 type Difference struct {
-	ID       string
-	Title    string
-	Kind     Kind
+	*Entry // of the second checklist
+
 	From, To Status
 	Because  string // of the second checklist
 }
@@ -23,7 +22,7 @@ func Differences(from, to Checklist) []Difference {
 	for i := range to.Items {
 		item := &to.Items[i]
 		if was, known := before[item.ID]; known && was != item.Status {
-			changed = append(changed, Difference{ID: item.ID, Title: item.Title, Kind: item.Kind, From: was, To: item.Status, Because: item.Because})
+			changed = append(changed, Difference{Entry: item.Entry, From: was, To: item.Status, Because: item.Because})
 		}
 	}
 	return changed
@@ -50,7 +49,7 @@ func (c *Case) Across(here Checklist, weight units.Mass) []Difference {
 			continue
 		}
 		shown = append(shown, stageOf(item.Group, item.Status))
-		changed = append(changed, Difference{ID: item.ID, Title: item.Title, Kind: item.Kind, From: statuses[i], To: item.Status, Because: item.Because})
+		changed = append(changed, Difference{Entry: item.Entry, From: statuses[i], To: item.Status, Because: item.Because})
 	}
 	c.view = stays
 	sortByStage(changed, shown)
