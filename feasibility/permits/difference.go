@@ -57,7 +57,7 @@ func (c *Case) Across(here Checklist, weight units.Mass) []Difference {
 }
 
 // mostAcross is about how many rows differ across the line; more only take more memory.
-const mostAcross = 16
+const mostAcross = 18
 
 // statusesByRow fills in the statuses of a checklist in the order of the table.
 func statusesByRow(items []Item, statuses []Status) []Status {

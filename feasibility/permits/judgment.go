@@ -33,14 +33,13 @@ func (t Truth) String() string {
 
 // Judgment is a condition evaluated on a mission's facts.
 type Judgment struct {
-	Truth    Truth
+	Truth  Truth
+	beyond bool // a breach so large that the usual relief does not reach it
+
 	Because  string   // the facts that decide, in plain words; true whichever way the row turns
 	Pointers Pointers // of those facts; where the truth cannot be told, of the missing ones
 
 	Compared *Comparison // where the condition compares a quantity with a limit; else nil
-
-	// beyond marks a breach so large that the usual relief does not reach it.
-	beyond bool
 }
 
 // and holds where all hold, and not where one does not, even if others cannot be told.
