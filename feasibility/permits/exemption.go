@@ -145,7 +145,7 @@ func (v *view) overListed() Judgment {
 	if !known(v.TakeoffWeight) {
 		return missing("the takeoff weight", "/aircraft/empty_weight")
 	}
-	return over(v.TakeoffWeight, *v.ApprovedWeight, "/operation/approved_weight",
+	return over(v, v.TakeoffWeight, *v.ApprovedWeight, "/operation/approved_weight",
 		v.say(v.poundsBeside(v.TakeoffWeight, *v.ApprovedWeight), " on takeoff, listed maximum ", v.pounds(*v.ApprovedWeight)))
 }
 

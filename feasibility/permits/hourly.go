@@ -133,7 +133,9 @@ func (h *Hourly) At(f Facts) (Checklist, []HourFinding) {
 		return s.papers, nil
 	}
 	v, moved := &h.view, facetOf(f)
+	pointers, compared := v.pointers[:0], v.compared[:0] // what the last hour had room for
 	*v = *s.shared
+	v.pointers, v.compared = pointers, compared
 	v.Facts = f
 	*v.shared = judged{} // some read the hour
 	var found []HourFinding

@@ -177,17 +177,17 @@ type quantity interface {
 
 // over judges whether a measured quantity is more than a limit, equal within the shared tolerance
 // counting as inside.
-func over[Q quantity](measured, limit Q, pointer, because string) Judgment {
+func over[Q quantity](v *view, measured, limit Q, pointer, because string) Judgment {
 	j := fact(!units.AtMost(measured, limit), pointer, because, because)
-	j.Compared = compare(measured, limit, margin(limit, measured))
+	j.Compared = compare(v, measured, limit, margin(limit, measured))
 	return j
 }
 
 // under judges whether a measured quantity is less than a limit, equal within the shared tolerance
 // counting as inside.
-func under[Q quantity](measured, limit Q, pointer, because string) Judgment {
+func under[Q quantity](v *view, measured, limit Q, pointer, because string) Judgment {
 	j := fact(!units.AtLeast(measured, limit), pointer, because, because)
-	j.Compared = compare(measured, limit, margin(measured, limit))
+	j.Compared = compare(v, measured, limit, margin(measured, limit))
 	return j
 }
 
@@ -205,9 +205,21 @@ func (c *Comparison) Figures() Comparison {
 
 // compare keeps what was compared, with the nine digits that leave the house: a figure that is
 // rounded already is not copied again on its way out.
-func compare[Q quantity](measured, limit, margin Q) *Comparison {
-	return &Comparison{units.Significant(measured, 9), units.Significant(limit, 9), margin}
+func compare[Q quantity](v *view, measured, limit, margin Q) *Comparison {
+	return v.keep(Comparison{units.Significant(measured, 9), units.Significant(limit, 9), margin})
 }
+
+// keep keeps a comparison in the room for them.
+func (v *view) keep(c Comparison) *Comparison {
+	if len(v.compared) == cap(v.compared) {
+		v.compared = make([]Comparison, 0, comparedRoom)
+	}
+	v.compared = append(v.compared, c)
+	return &v.compared[len(v.compared)-1]
+}
+
+// comparedRoom holds the comparisons of a usual check. Own choice.
+const comparedRoom = 18
 
 // margin is more minus less, zero where the two are equal within the shared tolerance of less,
 // rounded to nine digits like every figure that leaves the house; fewer would show in pounds.

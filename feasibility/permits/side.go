@@ -75,7 +75,7 @@ func (v *view) sideFinding(found []finding.Finding, items []Item) []finding.Find
 	if open == 0 {
 		return found
 	}
-	line := compare(v.TakeoffWeight, weightLine, margin(weightLine, v.TakeoffWeight))
+	line := compare(v, v.TakeoffWeight, weightLine, margin(weightLine, v.TakeoffWeight))
 	return append(found, finding.Finding{
 		Code: CodeSideNotSettled, Severity: finding.Needed, Subject: v.Unweighed[0],
 		Message: v.say("Side of the 55 lb line: not known yet, so do not count on it. Why: not stated: ", v.unweighed(),

@@ -17,11 +17,12 @@ type view struct {
 	Facts
 	*scribe
 	regime   Regime
-	poison   Judgment // the tank holds an economic poison
-	agri     Judgment // the flight is an agricultural aircraft operation, 14 CFR 137.3
-	traits   uint64   // of the ids in holds
-	shared   *judged  // nil where few rows are asked
-	pointers []string // room for the lists of facts that are missing
+	poison   Judgment     // the tank holds an economic poison
+	agri     Judgment     // the flight is an agricultural aircraft operation, 14 CFR 137.3
+	traits   uint64       // of the ids in holds
+	shared   *judged      // nil where few rows are asked
+	pointers []string     // room for the lists of facts that are missing
+	compared []Comparison // room for the comparisons
 }
 
 // listed is pointers as a list of its own, from the room for them.

@@ -53,6 +53,6 @@ func overWeightLine(v *view) Judgment {
 		because = v.say(weight, " on takeoff, ", v.pounds(room), " under the line of 55 lb")
 	}
 	j := fact(v.regime == LargeRegime, "/load/fill", because, because)
-	j.Compared = compare(v.TakeoffWeight, weightLine, room)
+	j.Compared = compare(v, v.TakeoffWeight, weightLine, room)
 	return j
 }
