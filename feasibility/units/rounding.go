@@ -152,8 +152,8 @@ var exact = [mostExact + 1]float64{
 
 const mostExact = 22
 
-// whole rounds a number of up to mostUsual digits before its point to a whole one. From 1 up a half is added
-// to those without an error that counts.
+// whole rounds a number with up to mostUsual digits before its point to a whole one. Adding a half never
+// moves such a number past the next whole one.
 func whole(size float64, down bool) float64 {
 	if !down {
 		size += 0.5
