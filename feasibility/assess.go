@@ -21,9 +21,10 @@ func (m Mission) needsAll() error {
 func assessOn(land *tract.Land, m Mission) Answer {
 	r := enterOn(land, m)
 	answer := r.whole()
-	remedy(r, &answer)
+	remedy(r, answer)
 	answer.setBack(m)
-	answer.Verdict = verdict(answer)
-	answer.Headline = headline(answer)
-	return rounded(answer)
+	answer.Verdict = verdict(*answer)
+	answer.Headline = headline(*answer)
+	answer.round()
+	return *answer
 }
