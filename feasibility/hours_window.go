@@ -98,7 +98,7 @@ func (d *day) closing(i int) time.Time {
 		}
 		w := *h.weather
 		w.At = new(turn.Add(time.Second))
-		var then hour
+		then := hour{taken: h.taken}
 		d.begin(&then, &w)
 		then.strips = h.strips
 		if d.finish(&then); !then.good() {
