@@ -114,14 +114,16 @@ func (o outlook) hours() float64 {
 	return o.elapsed.In(units.Hour)
 }
 
-// Change is one changed fact: a quantity, or a word (a kind of nozzle, a time), or a fact to be taken
-// out because it no longer holds. From is nil, and FromWord empty, where the fact was not stated or
-// is a table.
+// Change is one changed fact: a quantity, or a word (a kind of nozzle, a time), or a yes or no, or a fact
+// to be taken out because it no longer holds. From and FromFact are nil, and FromWord empty, where the
+// fact was not stated or is a table.
 type Change struct {
 	Pointer  string // JSON pointer into the request
 	From     units.Quantity
 	To       units.Quantity
 	FromWord string
 	ToWord   string
-	Remove   bool // take the member out; To and ToWord are empty
+	FromFact *bool
+	ToFact   *bool
+	Remove   bool // take the member out; To, ToWord and ToFact are empty
 }

@@ -194,6 +194,10 @@ func change(r Remedy) string {
 		if !known || c.Remove {
 			continue
 		}
+		if c.Pointer == overPeople {
+			said = append(said, words)
+			continue
+		}
 		if c.Pointer == ratedPressure {
 			if len(said) > 0 {
 				said[len(said)-1] += fmt.Sprintf(words, inUS(c.To))
@@ -218,6 +222,7 @@ var changeWords = map[string]string{
 	"/flight/course":         "fly the lines on a course of %s",
 	"/aircraft/count":        "fly %s at once",
 	"/weather/at":            "start at %s",
+	overPeople:               "keep everyone out of the field and 100 ft around it",
 	nozzleType:               "fit %s nozzles of the same size",
 	ratedFlow:                "fit nozzles rated %s",
 	ratedPressure:            " at %s",

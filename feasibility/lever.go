@@ -66,6 +66,7 @@ func levers() []lever {
 		{crew.CodeCannotRecharge, teamRoom, []Knob{KnobFill, KnobSpeed, KnobApplicationRate}, nil},
 		{air.CodeInversionPresumed, skyRoom, hour, nil},
 
+		{permits.CodePeopleUnderSpray, papersRoom, []Knob{KnobOverPeople}, nil},
 		row("groundspeed-limit", papersRoom, KnobSpeed),
 		row("grant-groundspeed", papersRoom, KnobSpeed),
 		row("height-limit", papersRoom, KnobHeight),
