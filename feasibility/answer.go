@@ -49,6 +49,7 @@ type Answer struct {
 	Sources         []finding.Source
 
 	binding finding.Code // the stop that no remedy lifts, where the answer is no
+	stopBy  string       // the clock by which a job that runs past dusk must stop; else empty
 }
 
 // Remedy is a change of the mission that lifts one or more findings; it was verified by
@@ -77,6 +78,7 @@ type outlook struct {
 	grade    drift.Grade
 	papers   []string // titles of the authorizations needed or not known
 	points   []string // other things needed, in a sentence each
+	stopBy   string   // see Answer
 	label    bool     // whether the label allows spraying by air and by drone is not known
 }
 
@@ -94,6 +96,7 @@ func (a Answer) outlook() outlook {
 		grade:    a.DriftRisk.Grade,
 		papers:   papers(a),
 		points:   points(a),
+		stopBy:   a.stopBy,
 		label:    labelOpen(a),
 	}
 }

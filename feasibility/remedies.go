@@ -107,6 +107,9 @@ func costs(before, after Answer, n node) string {
 		said = append(said, fmt.Sprintf("drift risk goes from %s to %s", before.DriftRisk.Grade, after.DriftRisk.Grade))
 	}
 	said = append(said, crossingCosts(before, after)...)
+	if after.stopBy != "" && slices.Contains(n.knobs, KnobHour) {
+		said = append(said, "the job does not end before "+after.stopBy+", when it must stop")
+	}
 	if len(said) == 0 {
 		said = append(said, "no change in sorties, hours or drift grade")
 	}
