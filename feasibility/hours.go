@@ -95,7 +95,8 @@ const hourSpan = time.Hour
 // The mission needs what Assess needs but weather. Of its own weather only place and wind height are
 // read, for hours that state none; the place may also be the middle of the field's boundary. Hours come
 // in the order of time, each once. A humidity that is missing is that of the air of the nearest hour that
-// states one, within six hours, at this hour's temperature, else 20 %; both are said.
+// states one, within six hours, at this hour's temperature, else 20 %; both are said, and what
+// they forbid is needed, not a stop.
 //
 // Where light, air, wind or weight forbid an hour, what would land on the neighbors is not worked out, and
 // findings on it are missing (Flown is false).

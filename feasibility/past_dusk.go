@@ -24,7 +24,10 @@ func (r *rooms) session() time.Duration {
 	if hours := r.m.Crew.WorkHours; hours != nil && *hours > 0 {
 		takes = min(takes, *hours)
 	}
-	return time.Duration(max(0, takes).In(units.Second) * float64(time.Second))
+	if !units.Finite(takes) || takes <= 0 {
+		return 0
+	}
+	return time.Duration(takes.In(units.Second) * float64(time.Second)).Round(time.Second)
 }
 
 // pastDusk holds the end of the job against the times at dusk at which light and air turn, and reports the
