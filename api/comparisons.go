@@ -18,12 +18,13 @@ func (d *Desk) compare(ctx context.Context, body []byte) (Reply, error) {
 	if len(faults) > 0 {
 		return Reply{}, faulty(faults)
 	}
+	var sharing feasibility.SetUps
 	assessed := make([]feasibility.SetUp, len(setUps))
 	for i, s := range setUps {
 		if err := ctx.Err(); err != nil {
 			return Reply{}, err
 		}
-		answer, err := feasibility.Assess(s.Mission)
+		answer, err := sharing.Assess(s.Mission)
 		if err != nil {
 			return Reply{}, fmt.Errorf("assessing set-up %d: %w", i, err)
 		}

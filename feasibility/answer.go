@@ -60,9 +60,10 @@ type Remedy struct {
 	Costs      string  // what gets worse, plain words
 	AnswerThen Verdict // the answer to the changed mission, sent again
 
-	then outlook
-	left int // stops that remain
-	open int // findings that a change could lift and that remain
+	then  outlook
+	left  int // stops that remain
+	open  int // findings that a change could lift and that remain
+	price price
 }
 
 // outlook is what a job takes, for the headline.

@@ -24,8 +24,8 @@ type Crossing struct {
 
 // acrossTheLine holds the mission against the table on the other side of the line. Everything but
 // the takeoff weight stays as it is: the weight is the only fact that the two sides differ in.
-func acrossTheLine(m Mission, facts permits.Facts, weight takeoff.Result, here permits.Checklist) Crossing {
-	if !permits.Covers(facts.Country) || weight.Total <= 0 || weight.Density <= 0 {
+func acrossTheLine(m Mission, asked *permits.Case, weight takeoff.Result, here permits.Checklist) Crossing {
+	if here.Elsewhere != "" || weight.Total <= 0 || weight.Density <= 0 {
 		return Crossing{}
 	}
 	c := Crossing{To: permits.LargeRegime}
@@ -33,11 +33,11 @@ func acrossTheLine(m Mission, facts permits.Facts, weight takeoff.Result, here p
 		c.To = permits.SmallRegime
 	}
 	c.place(m, weight)
-	if facts.OtherSide != nil { // both sides as if the fill were settled
-		facts.OtherSide = nil
-		here = permits.Check(facts)
+	if !asked.Settled() { // both sides as if the fill were settled
+		asked = asked.Settle()
+		here = asked.Check()
 	}
-	c.Items = permits.Across(here, facts, weight.Total+c.WeightChange)
+	c.Items = asked.Across(here, weight.Total+c.WeightChange)
 	c.Text = c.words()
 	return c
 }

@@ -13,8 +13,7 @@ const MostSurveys = mostInAll
 // SurveysFor counts the changed missions worked out in full to find the remedies of a mission.
 func SurveysFor(m Mission) int {
 	r := enter(m)
-	answer := r.whole()
-	return remedy(r, &answer)
+	return remedy(r, r.whole())
 }
 
 // Unlevered lists the stops and needs of a mission that some knob turned all the way lifts, though the

@@ -176,11 +176,16 @@ func points(a Answer) []string {
 	var said []string
 	for i := range a.Findings {
 		if f := &a.Findings[i]; f.Severity == finding.Needed && !isAuthorization(f.Code) {
-			sentence, _, _ := strings.Cut(f.Message, ". ")
-			said = append(said, strings.TrimSuffix(sentence, "."))
+			said = append(said, firstSentence(f.Message))
 		}
 	}
 	return said
+}
+
+// firstSentence is the first sentence of a message, without its stop.
+func firstSentence(message string) string {
+	sentence, _, _ := strings.Cut(message, ". ")
+	return strings.TrimSuffix(sentence, ".")
 }
 
 // labelOpen reports whether it is unknown that the label allows spraying by air or by drone.
@@ -188,49 +193,6 @@ func labelOpen(a Answer) bool {
 	return slices.ContainsFunc(a.Findings, func(f finding.Finding) bool {
 		return f.Severity == finding.Caution && (f.Code == codeLabelAerial || f.Code == codeLabelUnmanned)
 	})
-}
-
-// change says a remedy as an order. What is taken out of the request is no order to the crew.
-func change(r Remedy) string {
-	said := make([]string, 0, len(r.Changes))
-	for _, c := range r.Changes {
-		words, known := changeWords[c.Pointer]
-		if !known || c.Remove {
-			continue
-		}
-		if c.Pointer == overPeople {
-			said = append(said, words)
-			continue
-		}
-		if c.Pointer == ratedPressure {
-			if len(said) > 0 {
-				said[len(said)-1] += fmt.Sprintf(words, inUS(c.To))
-			}
-			continue
-		}
-		said = append(said, fmt.Sprintf(words, c.toWords()))
-	}
-	if n := len(said); n > 2 {
-		return strings.Join(said[:n-1], ", ") + " and " + said[n-1]
-	}
-	return strings.Join(said, " and ")
-}
-
-// changeWords says each fact a remedy may change as an order.
-var changeWords = map[string]string{
-	"/load/fill":             "fill no more than %s",
-	"/load/application_rate": "apply %s",
-	"/flight/speed":          "fly at %s",
-	"/flight/height":         "release the spray %s above the crop",
-	"/flight/swath":          "space the lines %s apart",
-	"/flight/course":         "fly the lines on a course of %s",
-	"/aircraft/count":        "fly %s at once",
-	"/weather/at":            "start at %s",
-	overPeople:               "keep everyone out of the field and 100 ft around it",
-	nozzleType:               "fit %s nozzles of the same size",
-	ratedFlow:                "fit nozzles rated %s",
-	ratedPressure:            " at %s",
-	discRotation:             "turn the discs at %s",
 }
 
 // toWords says what a fact is changed to.

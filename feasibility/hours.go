@@ -87,8 +87,9 @@ const hourSpan = time.Hour
 // AssessHours judges a job hour by hour. An hour is good exactly where Assess, given the mission with
 // that hour's weather, finds no stop and nothing needed that the hour itself brings: flying at night or
 // in twilight without what it takes, or without saying so, less visibility or clearance from cloud than
-// the limit, a severe drift grade, more on a neighbor than it was assumed to tolerate, or weather that
-// cannot be right. An hour whose light is not known, because its place is missing, is not good either.
+// the limit, a severe drift grade, more on a neighbor than it was assumed to tolerate, a fill past what
+// thin air is estimated to leave, or weather that cannot be right. An hour whose light is not known,
+// because its place is missing, is not good either.
 // Papers to obtain and facts to supply that every hour needs alike do not make an hour bad; they are
 // findings of the job.
 //

@@ -23,10 +23,11 @@ const CodeCourseAlongWind finding.Code = "course_along_wind"
 // choice: half a right angle.
 const leastAcrossWind = 45 * units.Degree
 
-// neededByTheHour are the needed findings of air and drift that an hour brings: another hour, with
-// another wind, does without. Those of the table of rules are told by permits.Hourly.
+// neededByTheHour are the needed findings of air, weight and drift that an hour brings: another hour,
+// with another wind or cooler air, does without. Those of the table of rules are told by permits.Hourly.
 var neededByTheHour = []finding.Code{
 	drift.CodeDriftSevere, drift.CodeDepositOverAssumedTolerance, drift.CodeWindTowardSensitiveNeighbor, CodeCourseAlongWind,
+	takeoff.CodeOverDensityAltitudeLimit,
 	CodeLightNotKnown, drift.CodeDeltaTTooHigh, drift.CodeDepositOverTolerance, // the last two of a humidity that was taken
 }
 

@@ -18,6 +18,7 @@ import (
 	"tractcheck/feasibility/drift"
 	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/permits"
+	"tractcheck/feasibility/takeoff"
 	"tractcheck/feasibility/units"
 )
 
@@ -55,7 +56,7 @@ func assessHours(t testing.TB, m feasibility.Mission, f []feasibility.Forecast) 
 // neededByHour are the needed findings that make an hour bad, as the contract lists them.
 var neededByHour = []finding.Code{
 	drift.CodeDriftSevere, drift.CodeDepositOverAssumedTolerance, drift.CodeWindTowardSensitiveNeighbor,
-	air.CodeWeatherImplausible,
+	takeoff.CodeOverDensityAltitudeLimit, air.CodeWeatherImplausible,
 }
 
 // limitsOfHour are the rows of the table of rules that make an hour bad where they are needed; the first
@@ -159,6 +160,19 @@ func TestHoursNearlyAlikeAgreeWithAssessments(t *testing.T) {
 		t.Log(name)
 		agrees(t, leveeStrip(), f)
 	}
+}
+
+// An hour so hot that the load passes what thin air is estimated to leave is bad, and says so; a cool one
+// with the same load is good.
+func TestAnHourTooHotForTheLoadIsBad(t *testing.T) {
+	m := leveeStrip()
+	m.Aircraft.MaxTakeoffWeight, m.Field.Elevation = 54*units.Pound, new(1500*units.Foot)
+	f := steady(june(12, 9), june(12, 14))
+	f[0].Temperature, f[1].Temperature = units.FromFahrenheit(60), units.FromFahrenheit(95)
+	a := agrees(t, m, f)
+	assert.NotContains(t, a.Hours[0].BoundBy, takeoff.CodeOverDensityAltitudeLimit)
+	assert.Contains(t, a.Hours[1].BoundBy, takeoff.CodeOverDensityAltitudeLimit)
+	assert.False(t, a.Hours[1].Go)
 }
 
 // Random weather and random missions: an hour is good exactly where its assessment forbids nothing.

@@ -40,6 +40,7 @@ func levers() []lever {
 	return []lever{
 		{takeoff.CodeOverSmallLimit, weightRoom, fill, nil},
 		{takeoff.CodeOverMakerMaximum, weightRoom, fill, nil},
+		{takeoff.CodeOverDensityAltitudeLimit, weightRoom, fill, nil},
 		{takeoff.CodeOverTankCapacity, weightRoom, fill, nil},
 
 		{spray.CodePressureBelowRange, rateRoom, pressure, nil},

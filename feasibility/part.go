@@ -132,12 +132,12 @@ func AssessAuthorizations(m Mission) (Answer, error) {
 	}
 	light, sky := m.light(), m.skyIfStated()
 	weight := takeoff.Weigh(m.takeoffInput(sky))
-	facts := m.permitFacts(light, weight, m.rateIfStated(weight), nil, nil)
-	papers := permits.Check(facts)
+	asked := permits.Open(m.permitFacts(light, weight, m.rateIfStated(weight), nil, nil))
+	papers := asked.Check()
 	answer := Answer{
 		RulesAsOf: permits.AsOf(), TakeoffWeight: weight, Authorizations: papers,
-		AcrossTheLine: acrossTheLine(m, facts, weight, papers),
-		Record:        permits.Record(facts, m.application(nil)),
+		AcrossTheLine: acrossTheLine(m, asked, weight, papers),
+		Record:        asked.Record(m.application(nil)),
 	}
 	answer.gather(
 		lightReport(light),

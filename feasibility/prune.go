@@ -3,7 +3,8 @@ package feasibility
 import "slices"
 
 // pruned leaves out of a set of changes what is not needed: a change is dropped where the others lift
-// every stop without it. The last one is needed: without it a stop was left.
+// every stop without it and leave no more points open. The last one is needed: without it a stop was
+// left, or a point.
 func (s *search) pruned(root node, o outcome) outcome {
 	for i := 0; i < len(o.made)-1 && s.surveys < mostInAll && s.work.searches(); {
 		if shorter, still := s.dropped(root, o, i); still {
@@ -38,7 +39,7 @@ func (s *search) dropped(root node, o outcome, i int) (outcome, bool) {
 	all.at = root.at.changed(m, all.moves)
 	shorter := against(root, s.workOut(root, all))
 	shorter.made = slices.Delete(slices.Clone(o.made), i, i+1)
-	return shorter, shorter.sound() && shorter.full()
+	return shorter, shorter.sound() && shorter.full() && shorter.open() <= o.open()
 }
 
 func aboutNozzles(k Knob) bool { return k == KnobNozzleSize || k == KnobNozzleType }

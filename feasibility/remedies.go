@@ -1,7 +1,6 @@
 package feasibility
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -31,11 +30,13 @@ func remedy(r *rooms, a *Answer) (surveys int) {
 	s.brief = slices.ContainsFunc(stopCodes(*a), s.fixed)
 	first := s.expand(root, open)
 	stuck := func(code finding.Code) bool { return s.fixed(code) && !lifts(first, code) }
+	var ways []outcome // that lift every stop
 	for _, o := range first {
 		if !o.sound() {
 			continue
 		}
 		if o.full() {
+			ways = append(ways, o)
 			a.Remedies = append(a.Remedies, remedyOf(root, o, verdict(o.answer)))
 		} else if !s.work.ended && slices.ContainsFunc(stopCodes(o.answer), stuck) {
 			a.Remedies = append(a.Remedies, remedyOf(root, o, No))
@@ -46,6 +47,7 @@ func remedy(r *rooms, a *Answer) (surveys int) {
 		full, onTheWay := s.deeper(root, first)
 		for _, o := range full {
 			if o.sound() && !slices.ContainsFunc(a.Remedies, o.same) {
+				ways = append(ways, o)
 				a.Remedies = append(a.Remedies, remedyOf(root, o, verdict(o.answer)))
 			}
 		}
@@ -53,6 +55,11 @@ func remedy(r *rooms, a *Answer) (surveys int) {
 			if o.sound() && len(a.Remedies) > 0 {
 				a.Remedies = append(a.Remedies, remedyOf(root, o, YesIf))
 			}
+		}
+	}
+	for _, o := range s.further(root, ways, first) {
+		if !slices.ContainsFunc(a.Remedies, o.same) {
+			a.Remedies = append(a.Remedies, remedyOf(root, o, verdict(o.answer)))
 		}
 	}
 	slices.SortStableFunc(a.Remedies, byCost)
@@ -70,23 +77,12 @@ func lifts(outcomes []outcome, code finding.Code) bool {
 func remedyOf(root node, o outcome, then Verdict) Remedy {
 	return Remedy{
 		Changes: o.changes, Lifts: o.lifted, Costs: costs(root.answer, o.answer, o.node), AnswerThen: then,
-		then: o.answer.outlook(), left: len(stopCodes(o.answer)), open: len(liftable(o.answer)),
+		then: o.answer.outlook(), left: len(stopCodes(o.answer)), open: o.open(), price: priceOf(root.answer, o),
 	}
 }
 
 // same reports whether an outcome comes of the same changes as a remedy.
 func (o outcome) same(r Remedy) bool { return slices.Equal(o.changes, r.Changes) }
-
-// byCost puts the remedy that costs least first: by the answer and the stops and points left open,
-// then by time, flights, money and drift, then by how much must be changed.
-func byCost(x, y Remedy) int {
-	return cmp.Or(
-		rank(x.AnswerThen)-rank(y.AnswerThen), x.left-y.left, x.open-y.open,
-		cmp.Compare(x.then.hours(), y.then.hours()), cmp.Compare(x.then.sorties, y.then.sorties),
-		cmp.Compare(x.then.money, y.then.money), gradeRank(x.then.grade)-gradeRank(y.then.grade),
-		len(x.Changes)-len(y.Changes),
-	)
-}
 
 func rank(v Verdict) int { return slices.Index([]Verdict{Yes, YesIf, No}, v) }
 
@@ -97,16 +93,17 @@ func costs(before, after Answer, n node) string {
 		said = append(said, fmt.Sprintf("sorties go from %d to %d", b, n))
 	}
 	b, then := before.Elapsed.In(units.Hour), after.Elapsed.In(units.Hour)
-	if b > 0 && then > 0 && max(b, then)/max(1e-9, min(b, then)) > 1.02 {
+	if b > 0 && then > 0 && max(b, then)/max(1e-9, min(b, then)) > worthSaying {
 		said = append(said, fmt.Sprintf("the job goes from %s to %s hours", three(b), three(then)))
 	}
-	if b, n := before.outlook().money, after.outlook().money; b > 0 && n > 0 && max(b, n)/min(b, n) > 1.02 {
+	if b, n := before.outlook().money, after.outlook().money; b > 0 && n > 0 && max(b, n)/min(b, n) > worthSaying {
 		said = append(said, fmt.Sprintf("the cost goes from %.2f to %.2f dollars an acre", b.In(units.DollarPerAcre), n.In(units.DollarPerAcre)))
 	}
 	if before.DriftRisk.Grade != after.DriftRisk.Grade {
 		said = append(said, fmt.Sprintf("drift risk goes from %s to %s", before.DriftRisk.Grade, after.DriftRisk.Grade))
 	}
 	said = append(said, crossingCosts(before, after)...)
+	said = append(said, opened(before, after)...)
 	if after.stopBy != "" && slices.Contains(n.knobs, KnobHour) {
 		said = append(said, "the job does not end before "+after.stopBy+", when it must stop")
 	}

@@ -71,8 +71,11 @@ func open(a feasibility.Answer) []finding.Code {
 func TestHalfOfARemedyLiftsTooLittle(t *testing.T) {
 	r, wanted := draws(t, 120)
 	halves := 0
-	for range wanted {
+	for i := range wanted {
 		m := troubled(r)
+		if i%2 == 1 { // needs alone, which pairs of changes settle
+			m.Field.Neighbors[0].Tolerance, m.SpraySystem.System.Hydraulic.MinPressure = nil, nil
+		}
 		whole := assess(t, m)
 		before := open(whole)
 		for _, remedy := range whole.Remedies {

@@ -38,6 +38,7 @@ const everyRoom = papersRoom<<1 - 1
 type rooms struct {
 	m     Mission
 	land  *tract.Land // the field, which no change moves
+	into  *Answer     // where the results of a mission as sent are written; nil where it was changed
 	base  *rooms
 	moved room
 	done  room
@@ -50,12 +51,23 @@ type rooms struct {
 	flown    *tract.Plan
 	drifted  *drift.Result
 	crewed   *crew.Result
-	facts    permits.Facts
+	asked    *permits.Case
 	checked  *permits.Checklist
 }
 
 // enter starts a mission through the rooms.
-func enter(m Mission) *rooms { return &rooms{m: m, land: tract.NewLand(m.Field.Ground)} }
+func enter(m Mission) *rooms { return enterOn(tract.NewLand(m.Field.Ground), m) }
+
+// enterOn is enter with what is known of the field. The results of the rooms are large, so they are
+// written where the answer has them.
+func enterOn(land *tract.Land, m Mission) *rooms {
+	a := new(Answer)
+	return &rooms{
+		m: m, land: land, into: a,
+		weighed: &a.TakeoffWeight, held: &a.RatePressure, flown: &a.SortiePlan, drifted: &a.DriftRisk,
+		crewed: &a.CrewPlan, checked: &a.Authorizations,
+	}
+}
 
 // changed starts a mission that differs from this one in facts that move only the given rooms.
 func (r *rooms) changed(m Mission, moved room) *rooms {
@@ -64,15 +76,19 @@ func (r *rooms) changed(m Mission, moved room) *rooms {
 
 // once works a room out, or takes it over from the base.
 func once[R any](r *rooms, which room, slot **R, same func(*rooms) *R, work func() R) *R {
-	if r.done&which == 0 {
-		if r.base != nil && r.moved&which == 0 {
-			*slot = same(r.base)
-		} else {
-			result := work()
-			*slot = &result
-		}
-		r.done |= which
+	if r.done&which != 0 {
+		return *slot
 	}
+	switch {
+	case r.base != nil && r.moved&which == 0:
+		*slot = same(r.base)
+	case *slot != nil:
+		**slot = work()
+	default:
+		result := work()
+		*slot = &result
+	}
+	r.done |= which
 	return *slot
 }
 
@@ -145,8 +161,8 @@ func (r *rooms) around() *drift.Result {
 
 func (r *rooms) papers() *permits.Checklist {
 	return once(r, papersRoom, &r.checked, (*rooms).papers, func() permits.Checklist {
-		r.facts = r.m.permitFacts(*r.light(), *r.weight(), r.rate(), r.around(), r.ground())
-		return permits.Check(r.facts)
+		r.asked = permits.Open(r.m.permitFacts(*r.light(), *r.weight(), r.rate(), r.around(), r.ground()))
+		return r.asked.Check()
 	})
 }
 
@@ -176,15 +192,20 @@ func (r *rooms) findings(which room) []finding.Finding {
 
 // core is the answer as far as a verdict needs it: every room's result and every finding.
 func (r *rooms) core() Answer {
-	a := Answer{
-		RulesAsOf:      permits.AsOf(),
-		TakeoffWeight:  *r.weight(),
-		RatePressure:   *r.rate(),
-		SortiePlan:     *r.plan(),
-		DriftRisk:      *r.risk(),
-		CrewPlan:       *r.team(),
-		Authorizations: *r.papers(),
-	}
+	var a Answer
+	r.fill(&a)
+	return a
+}
+
+// fill gives an answer what a verdict needs. A result that was written there is only worked out.
+func (r *rooms) fill(a *Answer) {
+	a.RulesAsOf = permits.AsOf()
+	a.TakeoffWeight = *r.weight()
+	a.RatePressure = *r.rate()
+	a.SortiePlan = *r.plan()
+	a.DriftRisk = *r.risk()
+	a.CrewPlan = *r.team()
+	a.Authorizations = *r.papers()
 	dusk, stopBy := r.pastDusk()
 	a.stopBy = stopBy
 	a.gather(
@@ -201,15 +222,15 @@ func (r *rooms) core() Answer {
 		report{r.papers().Findings, r.papers().Assumptions, r.papers().Sources},
 	)
 	a.settleSorties(r.m)
-	return a
 }
 
 // whole is the answer with everything but the remedies and what is drawn from them. The mission must
 // not be a changed one.
-func (r *rooms) whole() Answer {
-	a := r.core()
-	a.AcrossTheLine = acrossTheLine(r.m, r.facts, *r.weight(), *r.papers())
-	a.Record = permits.Record(r.facts, r.m.application(r.plan()))
+func (r *rooms) whole() *Answer {
+	a := r.into
+	r.fill(a)
+	a.Record = r.asked.Record(r.m.application(r.plan()))
+	a.AcrossTheLine = acrossTheLine(r.m, r.asked, *r.weight(), *r.papers())
 	a.Cautions = cautions(*r.papers())
 	return a
 }

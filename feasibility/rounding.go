@@ -3,6 +3,7 @@ package feasibility
 import (
 	"reflect"
 
+	"tractcheck/feasibility/permits"
 	"tractcheck/feasibility/units"
 )
 
@@ -10,12 +11,15 @@ import (
 // here deserves, and few enough that processors whose last bits differ agree on them.
 const significantDigits = 9
 
-// rounded returns the answer with every figure rounded to significantDigits. Figures reached
-// through a pointer are copied first, so that the caller's mission is never changed.
+// rounded returns the answer with every figure rounded.
 func rounded(a Answer) Answer {
-	roundAnswer(reflect.ValueOf(&a).Elem())
+	a.round()
 	return a
 }
+
+// round rounds every figure of the answer to significantDigits. Figures reached through a pointer are
+// copied first, so that the caller's mission is never changed.
+func (a *Answer) round() { roundAnswer(reflect.ValueOf(a).Elem()) }
 
 // rounding rounds every figure in a value of one type; the value can be set.
 type rounding func(reflect.Value)
@@ -24,14 +28,16 @@ type rounding func(reflect.Value)
 // none, so that nobody can forget a figure and none is looked for in vain.
 var roundAnswer = roundingOf(reflect.TypeFor[Answer]())
 
-// roundingOf works out the rounding of a type; nil where the type holds no figure. Pointers to structs
-// are times, entries of the rules table and the like: no figure that was worked out lies behind one.
+// roundingOf works out the rounding of a type; nil where the type holds no figure. Other pointers
+// to structs are times, entries of the rules table and the like: no figure that was worked out lies behind one.
 func roundingOf(t reflect.Type) rounding {
 	switch {
 	case longLists[t] != nil:
 		return longLists[t]
 	case t == reflect.TypeFor[units.Quantity]():
 		return roundQuantity
+	case t == reflect.TypeFor[*permits.Comparison]():
+		return roundingBehind(roundingOf(t.Elem()))
 	case t.Kind() == reflect.Float64:
 		return roundFloat
 	case t.Kind() == reflect.Pointer && t.Elem().Kind() == reflect.Float64:
@@ -73,6 +79,15 @@ func roundingOfFields(t reflect.Type) rounding {
 	return func(v reflect.Value) {
 		for _, f := range fields {
 			f.round(v.Field(f.at))
+		}
+	}
+}
+
+// roundingBehind rounds what a pointer leads to, in its place.
+func roundingBehind(held rounding) rounding {
+	return func(v reflect.Value) {
+		if !v.IsNil() {
+			held(v.Elem())
 		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"tractcheck/feasibility/drift"
 	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/permits"
+	"tractcheck/feasibility/spray"
 	"tractcheck/feasibility/tract"
 	"tractcheck/feasibility/units"
 )
@@ -16,9 +17,11 @@ import (
 var longLists = map[reflect.Type]rounding{
 	reflect.TypeFor[[]finding.Finding](): each(roundFinding),
 	reflect.TypeFor[[]permits.Item](): each(func(i *permits.Item) {
-		shortenAny(&i.Measured)
-		shortenAny(&i.Limit)
-		shortenAny(&i.Margin)
+		if c := i.Compared; c != nil {
+			shortenAny(&c.Measured)
+			shortenAny(&c.Limit)
+			shortenAny(&c.Margin)
+		}
 	}),
 	reflect.TypeFor[[]tract.Sortie](): each(func(s *tract.Sortie) {
 		shorten(&s.Fill)
@@ -27,6 +30,18 @@ var longLists = map[reflect.Type]rounding{
 		shorten(&s.FlightTime)
 		shorten(&s.Energy)
 		shorten(&s.ResumeAlong)
+	}),
+	reflect.TypeFor[[]spray.Point](): each(func(p *spray.Point) {
+		shorten(&p.Speed)
+		shorten(&p.FlowEach)
+		shortenBehind(&p.Pressure)
+		shorten(&p.Fines)
+	}),
+	reflect.TypeFor[[]drift.Deposit](): each(func(d *drift.Deposit) {
+		shorten(&d.Distance)
+		shorten(&d.PercentOfRate.Low)
+		shorten(&d.PercentOfRate.Best)
+		shorten(&d.PercentOfRate.High)
 	}),
 	reflect.TypeFor[[]drift.ReferencePoint](): each(func(p *drift.ReferencePoint) {
 		shorten(&p.Distance)
@@ -53,6 +68,13 @@ func each[T any](round func(*T)) rounding {
 }
 
 func shorten[Q ~float64](q *Q) { *q = units.Significant(*q, significantDigits) }
+
+// shortenBehind points at a rounded copy where the figure is not round.
+func shortenBehind[Q ~float64](q **Q) {
+	if *q != nil && units.Significant(**q, significantDigits) != **q {
+		*q = new(units.Significant(**q, significantDigits))
+	}
+}
 
 func shortenAny(q *units.Quantity) {
 	if *q != nil {

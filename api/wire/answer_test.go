@@ -91,7 +91,7 @@ func filledAnswer() feasibility.Answer {
 				Status: permits.NeededNow, Because: "always", Expires: &day, DependsOn: []string{"registration-small"}},
 			{Entry: &permits.Entry{ID: "b", Title: "B", Citation: "c", Kind: permits.Limit, Group: permits.GroupJob},
 				Status: permits.Unknown, Because: "not stated",
-				Missing: []string{"/flight/speed"}, Measured: units.Count(2), Limit: units.Count(1), Margin: units.Count(-1)},
+				Missing: []string{"/flight/speed"}, Compared: &permits.Comparison{Measured: units.Count(2), Limit: units.Count(1), Margin: units.Count(-1)}},
 		}, LeadChain: permits.LeadChain{IDs: []string{"b"}, Lead: 60 * 24 * units.Hour, Text: "60 days"}},
 		Record: permits.ApplicationRecord{Duty: permits.RecordRequired, Because: "restricted use", WriteBy: &day, KeepFor: "2 years", Citation: "7 CFR 110.3",
 			Fields: []permits.RecordField{
@@ -100,7 +100,7 @@ func filledAnswer() feasibility.Answer {
 				{Name: "crop_or_site", Title: "Crop", Write: "write it", Citation: "7 CFR 110.3"},
 			}},
 		AcrossTheLine: feasibility.Crossing{To: permits.LargeRegime, WeightChange: 3 * units.Pound, FillChange: new(0.3 * units.Gallon),
-			FillThen: new(2.3 * units.Gallon), Text: "0.3 gal more", Items: []permits.Difference{{ID: "b", Title: "B", From: permits.NotNeeded, To: permits.NeededNow, Because: "c"}}},
+			FillThen: new(2.3 * units.Gallon), Text: "0.3 gal more", Items: []permits.Difference{{Entry: &permits.Entry{ID: "b", Title: "B"}, From: permits.NotNeeded, To: permits.NeededNow, Because: "c"}}},
 		CrewPlan: crew.Result{Batteries: 3, Chargers: 1, GeneratorPower: 2.5 * units.Kilowatt, WorkRate: 12 * units.AcrePerHour,
 			Elapsed: 1.5 * units.Hour, Waiting: 0.1 * units.Hour, Days: 1, Cost: &crew.Cost{PerArea: 9 * units.DollarPerAcre,
 				Parts: []crew.CostPart{{Name: "labor", PerArea: 5 * units.DollarPerAcre}}, GroundQuote: &quote, MannedAircraftQuote: &quote}},

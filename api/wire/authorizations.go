@@ -87,13 +87,14 @@ func (w *writer) authorizations(a feasibility.Answer) *Authorizations {
 
 // authorizationItem writes one item in its place: there are many, and they are large.
 func (w *writer) authorizationItem(out *AuthorizationItem, i *permits.Item) {
-	code := w.unitFor(i.Measured, i.Limit, i.Margin)
+	compared := i.Compared.Figures()
+	code := w.unitFor(compared.Measured, compared.Limit, compared.Margin)
 	*out = AuthorizationItem{
 		ID: i.ID, Title: i.Title, Kind: string(i.Kind), Group: i.Group.String(),
 		Status: string(i.Status), Because: i.Because, Missing: listed(i.Missing), Demands: i.Demands,
 		Citation: i.Citation, HowToGet: i.HowToGet, Evidence: i.Evidence, Validity: i.Validity,
 		LeadTime: i.LeadTime, LeadDays: wholeDays(i.Lead), Waiver: i.Waiver, DependsOn: listed(i.DependsOn),
-		Measured: w.maybe(i.Measured, code), Limit: w.maybe(i.Limit, code), Margin: w.maybe(i.Margin, code),
+		Measured: w.maybe(compared.Measured, code), Limit: w.maybe(compared.Limit, code), Margin: w.maybe(compared.Margin, code),
 	}
 	if i.Expires != nil {
 		out.Expires = i.Expires.Format(time.DateOnly)

@@ -166,7 +166,7 @@ func judgedAt(places []place) float64 {
 // unknownSpray answers when there is no droplet size: nothing is computed and nothing is fine.
 func unknownSpray(in Input, book *ledger) Result {
 	book.report(finding.Finding{Code: CodeDropletUnknown, Severity: finding.Needed, Subject: atSpray, Source: sourceDesign,
-		Message: "The droplet size is not known, so drift cannot be computed. Send the nozzle with its rated flow and pressure, or the measured droplet sizes."})
+		Message: "The droplet size is not known, so drift cannot be computed. " + in.Spray.describe()})
 	return closed(Result{Grade: Severe, AtNeighbors: shown(places(in, newLanding(1), 1)), ReferenceCurves: referenceCurves()}, book)
 }
 

@@ -35,13 +35,13 @@ func judgeClass(in Input, l *ledger) {
 	switch {
 	case least != nil && least.CoarserThan(have):
 		l.report(finding.Finding{Code: CodeDropletTooFine, Severity: finding.Stop, Subject: atSpray, Source: sourceLabel,
-			Message: "The drops are " + words(have) + " and the label asks for " + words(*least) + " or coarser. Use a larger or air-induction nozzle, less pressure, or a slower disc. If the nozzle's own chart shows another class at your pressure, send that."})
+			Message: "The drops are " + words(have) + " and the label asks for " + words(*least) + " or coarser. " + in.Spray.coarser()})
 	case most != nil && have.CoarserThan(*most):
 		l.report(finding.Finding{Code: CodeDropletTooCoarse, Severity: finding.Stop, Subject: atSpray, Source: sourceLabel,
-			Message: "The drops are " + words(have) + " and the label asks for " + words(*most) + " or finer. Use a smaller nozzle or more pressure. If the nozzle's own chart shows another class at your pressure, send that."})
+			Message: "The drops are " + words(have) + " and the label asks for " + words(*most) + " or finer. " + in.Spray.finer()})
 	case outside(other, least, most):
 		l.report(finding.Finding{Code: CodeDropletNearLabelLimit, Severity: finding.Caution, Subject: atSpray, Source: sourceLabel,
-			Message: "The drops are " + words(have) + ", but so near to " + words(other) + " that they may fall outside the label. Ask for the nozzle's measured class at your pressure and send it."})
+			Message: "The drops are " + words(have) + ", but so near to " + words(other) + " that they may fall outside the label. " + in.Spray.askClass()})
 	}
 }
 

@@ -311,3 +311,27 @@ func TestText(t *testing.T) {
 		assert.Equal(t, want, Neighbor{Kind: kind}.Words())
 	}
 }
+
+// A disc has no nozzle to change and no pressure to set, and a nozzle no speed to turn at.
+func TestAdviceOnDropsNamesWhatMakesThem(t *testing.T) {
+	t.Parallel()
+	for code, breaks := range map[finding.Code]func(*Input){
+		CodeDropletTooFine:   func(in *Input) { in.Label.DropletClassMin = new(spray.Coarse) },
+		CodeDropletTooCoarse: func(in *Input) { in.Label.DropletClassMax = new(spray.Fine) },
+		CodeDropletNearLabelLimit: func(in *Input) {
+			in.Spray.Droplet.ClassOther, in.Label.DropletClassMin = spray.Fine, new(spray.Medium)
+		},
+		CodeDropletUnknown: func(in *Input) { in.Spray.Droplet = spray.Droplet{} },
+	} {
+		for atomizer, words := range map[spray.Atomizer][2]string{
+			spray.HydraulicAtomizer: {"nozzle", "disc"}, spray.RotaryAtomizer: {"disc", "nozzle"},
+		} {
+			in := job(fairDay())
+			in.Spray.Atomizer = atomizer
+			breaks(&in)
+			message := found(Assess(in), code).Message
+			assert.Contains(t, message, words[0], "%s, %s", atomizer, code)
+			assert.NotContains(t, message, words[1], "%s, %s", atomizer, code)
+		}
+	}
+}

@@ -8,8 +8,9 @@ type Ledger struct {
 	Findings    []Finding
 	Assumptions []Assumption
 
-	used []string // source ids, each once; they are few
-	room [usualSources]string
+	near [usualSources]string // ids of the sources used, each once; they are few
+	used int                  // of those
+	far  []string             // those that near has no room for
 }
 
 // How much a room usually has to say; memory for it is asked for at once.
@@ -40,24 +41,30 @@ func (l *Ledger) Assume(subject, assumed, settle string, source Source) {
 
 // Cite marks a source as used.
 func (l *Ledger) Cite(s Source) {
-	if slices.Contains(l.used, s.ID) {
-		return
+	switch {
+	case l.cites(s.ID):
+	case l.used < len(l.near):
+		l.near[l.used] = s.ID
+		l.used++
+	default:
+		l.far = append(l.far, s.ID)
 	}
-	if l.used == nil {
-		l.used = l.room[:0]
-	}
-	l.used = append(l.used, s.ID)
+}
+
+// cites reports whether a source is used.
+func (l *Ledger) cites(id string) bool {
+	return slices.Contains(l.near[:l.used], id) || slices.Contains(l.far, id)
 }
 
 // Cited lists the sources used, each once, in the order of the room's own list.
 func (l *Ledger) Cited(known []Source) []Source {
-	if len(l.used) == 0 {
+	if l.used == 0 {
 		return nil
 	}
-	list := make([]Source, 0, len(l.used))
-	for _, s := range known {
-		if slices.Contains(l.used, s.ID) {
-			list = append(list, s)
+	list := make([]Source, 0, l.used+len(l.far))
+	for i := range known {
+		if l.cites(known[i].ID) {
+			list = append(list, known[i])
 		}
 	}
 	return list

@@ -21,7 +21,7 @@ func TestAcross_isTheDifferenceOfTwoChecklists(t *testing.T) {
 		}
 		before := Check(here)
 		want := Differences(before, Check(there))
-		got := Across(before, here, there.TakeoffWeight)
+		got := across(before, here, there.TakeoffWeight)
 		assert.Len(t, got, len(want))
 		for i := range want {
 			assert.Equal(t, want[i], got[i])

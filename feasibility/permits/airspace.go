@@ -56,7 +56,11 @@ func dispensingInSurfaceArea() Rule {
 		Sources:     []string{"cfr-107-137-2026"},
 		DependsOn:   []string{"airspace-authorization"},
 		applies: func(v *view) Judgment {
-			return v.and(v.agri, v.or(v.airspaceIn(AirspaceD), v.and(v.airspaceIn(AirspaceESurface), v.belowVisualMinimums())))
+			inE := v.airspaceIn(AirspaceESurface)
+			if inE.Truth == No { // whatever the weather
+				return v.and(v.agri, v.airspaceIn(AirspaceD))
+			}
+			return v.and(v.agri, v.or(v.airspaceIn(AirspaceD), v.and(inE, v.belowVisualMinimums())))
 		},
 	}
 }

@@ -21,7 +21,7 @@ func TestACheckAsksForLittleMemory(t *testing.T) {
 	f.Holds = []string{"remote-pilot-certificate", "recurrent-training", "registration-small", "remote-id"}
 	var c Checklist
 	assert.LessOrEqual(t, testing.AllocsPerRun(20, func() { c = Check(f) }), 100.0)
-	assert.LessOrEqual(t, testing.AllocsPerRun(20, func() { Across(c, f, 60*units.Pound) }), 40.0)
+	assert.LessOrEqual(t, testing.AllocsPerRun(20, func() { across(c, f, 60*units.Pound) }), 40.0)
 }
 
 // A row that is unknown only because the side of the line is may be one to have first, so it is listed.

@@ -73,9 +73,9 @@ const (
 
 // Record fills the record of an application. It has no fields where the tank holds no pesticide or
 // the table does not hold the country's rules.
-func Record(f Facts, a Application) ApplicationRecord {
-	v := lookWith(f, &scribe{size: shortPage})
-	if !Covers(f.Country) || v.poison.Truth == No {
+func (c *Case) Record(a Application) ApplicationRecord {
+	v := &c.view
+	if !Covers(v.Country) || v.poison.Truth == No {
 		return ApplicationRecord{}
 	}
 	private := v.purpose(Private).Truth == Yes

@@ -39,7 +39,7 @@ func TestRecord_hasTheFieldsOfTheRules(t *testing.T) {
 	f := fullJob(false)
 	f.Label.RestrictedUse = new(true)
 	f.Label.Brand, f.Label.EPARegistrationNumber = new("Invented Brand"), new("00000-0")
-	r := Record(f, wholeApplication())
+	r := recordOf(f, wholeApplication())
 	filled, blank := names(r)
 	assert.Equal(t, append(common, "start_time"), filled)
 	assert.Equal(t, []string{"customer_name", "customer_address", "supervised_applicators"}, blank)
@@ -59,7 +59,7 @@ func TestRecord_hasTheFieldsOfTheRules(t *testing.T) {
 		assert.NotEmpty(t, field.Write, field.Name)
 	}
 	f.Purpose = Private
-	filled, blank = names(Record(f, wholeApplication()))
+	filled, blank = names(recordOf(f, wholeApplication()))
 	assert.Equal(t, common, filled, "a private applicator adds nothing")
 	assert.Empty(t, blank)
 }
@@ -69,7 +69,7 @@ func TestRecord_blanks(t *testing.T) {
 	t.Parallel()
 	f := fullJob(false)
 	f.At, f.Purpose = nil, Private
-	r := Record(f, Application{Mix: new(80 * units.Gallon)})
+	r := recordOf(f, Application{Mix: new(80 * units.Gallon)})
 	filled, blank := names(r)
 	assert.Empty(t, filled)
 	assert.Len(t, blank, 9)
@@ -81,7 +81,7 @@ func TestRecord_blanks(t *testing.T) {
 		}
 	}
 	f.Label.Brand = new("")
-	filled, _ = names(Record(f, Application{Area: new(units.Area(0))}))
+	filled, _ = names(recordOf(f, Application{Area: new(units.Area(0))}))
 	assert.Empty(t, filled, "an empty text and a zero fill nothing")
 }
 
@@ -90,16 +90,16 @@ func TestRecord_duty(t *testing.T) {
 	for want, restricted := range map[RecordDuty]*bool{RecordRequired: new(true), RecordNotRequired: new(false), RecordUnknown: nil} {
 		f := fullJob(false)
 		f.Label.RestrictedUse = restricted
-		r := Record(f, Application{})
+		r := recordOf(f, Application{})
 		assert.Equal(t, want, r.Duty)
 		assert.NotEmpty(t, r.Because)
 	}
 	f := fullJob(false)
 	f.Pesticide, f.Dispenses = false, new(Nourishment)
-	assert.Empty(t, Record(f, wholeApplication()).Fields, "no pesticide, no record")
+	assert.Empty(t, recordOf(f, wholeApplication()).Fields, "no pesticide, no record")
 	f.Dispenses, f.Label.RestrictedUse = nil, nil
-	assert.Equal(t, RecordUnknown, Record(f, wholeApplication()).Duty, "what leaves the tank is not known")
+	assert.Equal(t, RecordUnknown, recordOf(f, wholeApplication()).Duty, "what leaves the tank is not known")
 	f = fullJob(false)
 	f.Country = "CA"
-	assert.Empty(t, Record(f, wholeApplication()).Fields)
+	assert.Empty(t, recordOf(f, wholeApplication()).Fields)
 }

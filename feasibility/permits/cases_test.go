@@ -160,8 +160,8 @@ func TestCheck_workedCases(t *testing.T) {
 func (tc workedCase) assertMargin(t *testing.T, c permits.Checklist) {
 	t.Helper()
 	item := mustItem(t, c, "weight-small-limit")
-	require.NotNil(t, item.Margin)
-	margin := units.Mass(item.Margin.SI())
+	require.NotNil(t, item.Compared)
+	margin := units.Mass(item.Compared.Margin.SI())
 	if tc.MarginLb != nil {
 		assert.InDelta(t, *tc.MarginLb, margin.In(units.Pound), 0.05)
 	}

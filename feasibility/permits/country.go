@@ -53,18 +53,17 @@ func lineOf(country string) (WeightLine, bool) {
 // checkAbroad answers for a country whose rules this table does not hold: its weight line where
 // one is known, everything else unknown. It never clears a mission. Regime stays the one of the
 // United States, because the two names belong to its line.
-func checkAbroad(f Facts, country string) Checklist {
-	v := look(f)
+func (v *view) checkAbroad(country string) Checklist {
 	c := Checklist{Regime: v.regime, AsOf: AsOf()}
 	own := v.source("permits-own-design")
 	place, citation := country, "law of the country"
 	if line, ok := lineOf(country); ok {
 		place = line.Place
-		c.Items = append(c.Items, weightLineItem(line, f.TakeoffWeight))
+		c.Items = append(c.Items, weightLineItem(line, v.TakeoffWeight))
 		c.Sources = append(c.Sources, v.source(line.Source))
 		citation = line.Citation
 	}
-	c.Items = append(c.Items, nationalItems(place, citation, len(f.Holds))...)
+	c.Items = append(c.Items, nationalItems(place, citation, len(v.Holds))...)
 	c.Sources = append(c.Sources, own)
 	c.Elsewhere, c.Cautions = place, cautionsAbroad(place)
 	c.Findings = []finding.Finding{{
@@ -123,7 +122,7 @@ func weightLineItem(line WeightLine, w units.Mass) Item {
 	if line.light(w) {
 		side = "inside" // which clears nothing: see the note
 	}
-	item.Measured, item.Limit, item.Margin = w, *line.Threshold, margin(*line.Threshold, w)
+	item.Compared = &Comparison{w, *line.Threshold, margin(*line.Threshold, w)}
 	item.Because = fmt.Sprintf("%s kg on takeoff is %s the line of %s %s kg; %s",
 		beside(w.In(units.Kilogram), line.Threshold.In(units.Kilogram)), side, line.operator(), figure(line.Threshold.In(units.Kilogram)), line.Note)
 	return item

@@ -4,9 +4,8 @@ import "tractcheck/feasibility/units"
 
 // Difference is a row that stands differently in two checklists.
 type Difference struct {
-	ID       string
-	Title    string
-	Kind     Kind
+	*Entry // of the second checklist
+
 	From, To Status
 	Because  string // of the second checklist
 }
@@ -23,7 +22,7 @@ func Differences(from, to Checklist) []Difference {
 	for i := range to.Items {
 		item := &to.Items[i]
 		if was, known := before[item.ID]; known && was != item.Status {
-			changed = append(changed, Difference{ID: item.ID, Title: item.Title, Kind: item.Kind, From: was, To: item.Status, Because: item.Because})
+			changed = append(changed, Difference{Entry: item.Entry, From: was, To: item.Status, Because: item.Because})
 		}
 	}
 	return changed
@@ -31,11 +30,12 @@ func Differences(from, to Checklist) []Difference {
 
 // Across lists the rows that would stand differently if the same mission took off at another weight,
 // on the other side of the 55 lb line, in the order of that side's checklist. It gives what
-// Differences gives for here, the checklist of f, and the one of f at that weight; it evaluates only
-// the rows that the weight can change. f must not have an OtherSide.
-func Across(here Checklist, f Facts, weight units.Mass) []Difference {
-	f.TakeoffWeight, f.Small = weight, !f.Small
-	there := lookWith(f, &scribe{size: shortPage})
+// Differences gives for here, the checklist of the case, and the one at that weight; it evaluates only
+// the rows that the weight can change. The side must be settled.
+func (c *Case) Across(here Checklist, weight units.Mass) []Difference {
+	stays, there := c.view, &c.view
+	there.TakeoffWeight, there.Small, there.shared = weight, !stays.Small, nil
+	there.look()
 	var room [usualRows]Status
 	statuses := statusesByRow(here.Items, sized(room[:], len(table)))
 	changed, shown := make([]Difference, 0, mostAcross), make([]stage, 0, mostAcross)
@@ -49,14 +49,15 @@ func Across(here Checklist, f Facts, weight units.Mass) []Difference {
 			continue
 		}
 		shown = append(shown, stageOf(item.Group, item.Status))
-		changed = append(changed, Difference{ID: item.ID, Title: item.Title, Kind: item.Kind, From: statuses[i], To: item.Status, Because: item.Because})
+		changed = append(changed, Difference{Entry: item.Entry, From: statuses[i], To: item.Status, Because: item.Because})
 	}
+	c.view = stays
 	sortByStage(changed, shown)
 	return changed
 }
 
 // mostAcross is about how many rows differ across the line; more only take more memory.
-const mostAcross = 16
+const mostAcross = 18
 
 // statusesByRow fills in the statuses of a checklist in the order of the table.
 func statusesByRow(items []Item, statuses []Status) []Status {

@@ -1,28 +1,40 @@
 package permits
 
 // items evaluates every row and sorts: by group, within a group prohibited, needed, unknown, held,
-// not needed, and within those in the order of the table.
+// not needed, and within those in the order of the table. Items are large, so each is moved once, to its place.
 func (v *view) items() []Item {
-	items, shown := make([]Item, len(table)), 0
+	var room [usualRows]Item
+	rows, shown := sized(room[:], len(table)), 0
 	for i := range table {
-		if v.item(&table[i], &items[shown]) {
+		if v.item(&table[i], &rows[shown]) {
 			shown++
 		}
 	}
-	items = items[:shown:shown]
-	arrange(items)
+	rows = rows[:shown]
+	var order [usualRows]int
+	items := make([]Item, shown)
+	for to, from := range orderOf(rows, sized(order[:], shown)) {
+		items[to] = rows[from]
+	}
+	askedDependencies(items)
 	return items
 }
 
 // arrange sorts items and lists the dependencies that this mission asks for.
 func arrange(items []Item) {
+	var order [usualRows]int
+	permute(items, orderOf(items, sized(order[:], len(items))))
+	askedDependencies(items)
+}
+
+// orderOf fills in which item comes at each place of the checklist.
+func orderOf(items []Item, order []int) []int {
 	var room [usualRows]stage
 	stages := sized(room[:], len(items))
 	for i := range items {
 		stages[i] = stageOf(items[i].Group, items[i].Status)
 	}
-	sortByStage(items, stages)
-	askedDependencies(items)
+	return orderByStage(stages, order)
 }
 
 // askedDependencies lists of each item's dependencies those that this mission asks for.
@@ -66,8 +78,7 @@ func (v *view) item(r *row, item *Item) bool {
 		return r.Kind != Notice
 	}
 	j := r.applies(v)
-	item.Because = j.Because
-	item.Measured, item.Limit, item.Margin = j.Measured, j.Limit, j.Margin
+	item.Because, item.Compared = j.Because, j.Compared
 	item.subject = j.Pointers.last() // conditions go from the general to the particular
 	if r.Kind == Notice {
 		item.Status = NotNeeded

@@ -33,7 +33,7 @@ func exemptionSmall() Rule {
 		Sources:     []string{"faa-137-uas", "cfr-11", "naaa-uas"},
 		DependsOn:   []string{"remote-pilot-certificate", "registration-small"},
 		applies: func(v *view) Judgment {
-			return v.otherGrant(v.and(v.agri, v.civil()), "exemption-large-agricultural",
+			return v.otherGrant(v.certificated(), "exemption-large-agricultural",
 				"your grant for 55 lb and over does not cover this lighter takeoff, unless its text says so")
 		},
 	}
@@ -145,7 +145,7 @@ func (v *view) overListed() Judgment {
 	if !known(v.TakeoffWeight) {
 		return missing("the takeoff weight", "/aircraft/empty_weight")
 	}
-	return over(v.TakeoffWeight, *v.ApprovedWeight, "/operation/approved_weight",
+	return over(v, v.TakeoffWeight, *v.ApprovedWeight, "/operation/approved_weight",
 		v.say(v.poundsBeside(v.TakeoffWeight, *v.ApprovedWeight), " on takeoff, listed maximum ", v.pounds(*v.ApprovedWeight)))
 }
 

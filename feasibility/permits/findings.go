@@ -50,9 +50,10 @@ func (v *view) rowFindings(found []finding.Finding, items []Item) []finding.Find
 		if !reported || item.open() {
 			continue
 		}
+		compared := item.Compared.Figures()
 		found = append(found, finding.Finding{
 			Code: item.row.code, Severity: severity, Subject: item.pointer(), Message: v.message(item),
-			Measured: item.Measured, Limit: item.Limit, Margin: item.Margin, Source: item.row.source,
+			Measured: compared.Measured, Limit: compared.Limit, Margin: compared.Margin, Source: item.row.source,
 		})
 	}
 	return found
@@ -62,7 +63,7 @@ func (v *view) rowFindings(found []finding.Finding, items []Item) []finding.Find
 // somebody near have none.
 func (i *Item) severity() (finding.Severity, bool) {
 	if i.Kind == Duty {
-		near := i.row != nil && i.row.pointed && i.Margin != nil && i.Margin.SI() <= 0
+		near := i.row != nil && i.row.pointed && i.Compared != nil && i.Compared.Margin.SI() <= 0
 		return finding.Caution, near && i.Status != NotNeeded
 	}
 	switch {

@@ -34,7 +34,7 @@ func grantGroundspeed() Rule {
 			if !known(v.Groundspeed) {
 				return missing("the groundspeed", "/flight/speed")
 			}
-			return over(v.Groundspeed, sampleGrantSpeed, "/flight/speed",
+			return over(v, v.Groundspeed, sampleGrantSpeed, "/flight/speed",
 				v.say("groundspeed ", v.mph(v.Groundspeed), ", sample grants allow 40 mph; read the figure in yours"))
 		},
 	})
@@ -75,7 +75,7 @@ func (v *view) nearPeople() Judgment {
 	if v.NearestPerson == nil || !known(*v.NearestPerson) {
 		return missing("how near people not taking part may be", "/operation/nearest_person")
 	}
-	return under(*v.NearestPerson, *v.GrantDistance, "/operation/nearest_person",
+	return under(v, *v.NearestPerson, *v.GrantDistance, "/operation/nearest_person",
 		v.say("nearest person ", v.feet(*v.NearestPerson), " away, the grant asks ", v.feet(*v.GrantDistance)))
 }
 

@@ -61,12 +61,20 @@ func dayNumber(t time.Time) int {
 	return (year*12+int(month))*32 + dayOfMonth
 }
 
-// held finds the first valid holding that satisfies a row; failing that, one that is open; failing
+// held finds what is held for a row, without looking where nothing can be.
+func (v *view) held(r *row) (valid, expired holding) {
+	if r.traits&v.traits == 0 {
+		return holding{}, holding{}
+	}
+	return v.heldFor(r)
+}
+
+// heldFor finds the first valid holding that satisfies a row; failing that, one that is open; failing
 // that, an expired one.
-func (f *Facts) held(r *row) (valid, expired holding) {
+func (f *Facts) heldFor(r *row) (valid, expired holding) {
 	var open holding
 	for _, id := range f.Holds {
-		if r.lengths&lengthBit(id) == 0 || !slices.Contains(r.accepted, id) || !r.accepts(id, f.Purpose) {
+		if r.traits&traitOf(id) == 0 || !slices.Contains(r.accepted, id) || !r.accepts(id, f.Purpose) {
 			continue
 		}
 		switch h := f.holding(id); {

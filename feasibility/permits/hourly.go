@@ -133,7 +133,9 @@ func (h *Hourly) At(f Facts) (Checklist, []HourFinding) {
 		return s.papers, nil
 	}
 	v, moved := &h.view, facetOf(f)
+	pointers, compared := v.pointers[:0], v.compared[:0] // what the last hour had room for
 	*v = *s.shared
+	v.pointers, v.compared = pointers, compared
 	v.Facts = f
 	*v.shared = judged{} // some read the hour
 	var found []HourFinding
@@ -162,10 +164,11 @@ func (v *view) ask(r *row) said {
 	if !shown || !reported {
 		return said{}
 	}
+	compared := item.Compared.Figures()
 	return said{reported: true, finding: HourFinding{
 		Finding: finding.Finding{
 			Code: r.code, Severity: severity, Subject: item.pointer(), Message: v.message(&item),
-			Measured: item.Measured, Limit: item.Limit, Margin: item.Margin, Source: r.source,
+			Measured: compared.Measured, Limit: compared.Limit, Margin: compared.Margin, Source: r.source,
 		},
 		Binds: severity == finding.Stop || item.Status == NeededNow && v.hourly(r) ||
 			item.Status == Unknown && v.mayBeDark() && slices.Contains(lightRows, r.ID),
@@ -190,9 +193,9 @@ func (h *Hourly) standing(f Facts) *standing {
 			return s
 		}
 	}
-	s := &standing{key: key, papers: Check(f), last: make([]said, len(h.rows))}
+	c := Open(f)
+	s := &standing{key: key, shared: &c.view, papers: c.Check(), last: make([]said, len(h.rows))}
 	if s.papers.Elsewhere == "" {
-		s.shared = look(f)
 		s.papers.Findings = slices.DeleteFunc(s.papers.Findings, func(found finding.Finding) bool {
 			return slices.ContainsFunc(h.rows, func(r *row) bool { return r.code == found.Code })
 		})

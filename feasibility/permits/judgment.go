@@ -1,6 +1,7 @@
 package permits
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -32,16 +33,13 @@ func (t Truth) String() string {
 
 // Judgment is a condition evaluated on a mission's facts.
 type Judgment struct {
-	Truth    Truth
+	Truth  Truth
+	beyond bool // a breach so large that the usual relief does not reach it
+
 	Because  string   // the facts that decide, in plain words; true whichever way the row turns
 	Pointers Pointers // of those facts; where the truth cannot be told, of the missing ones
 
-	// Measured, Limit and Margin are set where the condition compares a quantity with a limit;
-	// Margin is positive on the safe side.
-	Measured, Limit, Margin units.Quantity
-
-	// beyond marks a breach so large that the usual relief does not reach it.
-	beyond bool
+	Compared *Comparison // where the condition compares a quantity with a limit; else nil
 }
 
 // and holds where all hold, and not where one does not, even if others cannot be told.
@@ -100,9 +98,7 @@ func (s *scribe) gather(truth Truth, parts []Judgment) Judgment {
 			continue
 		}
 		whole.Pointers.addAll(&part.Pointers)
-		if whole.Limit == nil && part.Limit != nil {
-			whole.Measured, whole.Limit, whole.Margin = part.Measured, part.Limit, part.Margin
-		}
+		whole.Compared = cmp.Or(whole.Compared, part.Compared)
 		whole.beyond = whole.beyond || part.beyond
 	}
 	whole.Because = s.joined(said)
@@ -181,25 +177,49 @@ type quantity interface {
 
 // over judges whether a measured quantity is more than a limit, equal within the shared tolerance
 // counting as inside.
-func over[Q quantity](measured, limit Q, pointer, because string) Judgment {
+func over[Q quantity](v *view, measured, limit Q, pointer, because string) Judgment {
 	j := fact(!units.AtMost(measured, limit), pointer, because, because)
-	compare(&j, measured, limit, margin(limit, measured))
+	j.Compared = compare(v, measured, limit, margin(limit, measured))
 	return j
 }
 
 // under judges whether a measured quantity is less than a limit, equal within the shared tolerance
 // counting as inside.
-func under[Q quantity](measured, limit Q, pointer, because string) Judgment {
+func under[Q quantity](v *view, measured, limit Q, pointer, because string) Judgment {
 	j := fact(!units.AtLeast(measured, limit), pointer, because, because)
-	compare(&j, measured, limit, margin(measured, limit))
+	j.Compared = compare(v, measured, limit, margin(measured, limit))
 	return j
+}
+
+// Comparison is a quantity beside its limit; Margin is positive on the safe side. Most conditions compare
+// nothing, so it stands apart from them.
+type Comparison struct{ Measured, Limit, Margin units.Quantity }
+
+// Figures is the comparison; one of nothing where there is none.
+func (c *Comparison) Figures() Comparison {
+	if c == nil {
+		return Comparison{}
+	}
+	return *c
 }
 
 // compare keeps what was compared, with the nine digits that leave the house: a figure that is
 // rounded already is not copied again on its way out.
-func compare[Q quantity](j *Judgment, measured, limit, margin Q) {
-	j.Measured, j.Limit, j.Margin = units.Significant(measured, 9), units.Significant(limit, 9), margin
+func compare[Q quantity](v *view, measured, limit, margin Q) *Comparison {
+	return v.keep(Comparison{units.Significant(measured, 9), units.Significant(limit, 9), margin})
 }
+
+// keep keeps a comparison in the room for them.
+func (v *view) keep(c Comparison) *Comparison {
+	if len(v.compared) == cap(v.compared) {
+		v.compared = make([]Comparison, 0, comparedRoom)
+	}
+	v.compared = append(v.compared, c)
+	return &v.compared[len(v.compared)-1]
+}
+
+// comparedRoom holds the comparisons of a usual check. Own choice.
+const comparedRoom = 18
 
 // margin is more minus less, zero where the two are equal within the shared tolerance of less,
 // rounded to nine digits like every figure that leaves the house; fewer would show in pounds.

@@ -55,11 +55,11 @@ func TestBounds_equalIsInside(t *testing.T) {
 		{limit * (1 + 3*units.Tolerance), Yes, No},
 		{limit * (1 - 3*units.Tolerance), No, Yes},
 	} {
-		assert.Equal(t, tc.over, over(tc.measured, limit, "/x", "").Truth, tc.measured)
-		assert.Equal(t, tc.under, under(tc.measured, limit, "/x", "").Truth, tc.measured)
+		assert.Equal(t, tc.over, over(&view{}, tc.measured, limit, "/x", "").Truth, tc.measured)
+		assert.Equal(t, tc.under, under(&view{}, tc.measured, limit, "/x", "").Truth, tc.measured)
 	}
-	assert.Zero(t, over(limit, limit, "/x", "").Margin.SI())
-	assert.InDelta(t, (100 * units.Foot).SI(), over(300*units.Foot, limit, "/x", "").Margin.SI(), 1e-9)
+	assert.Zero(t, over(&view{}, limit, limit, "/x", "").Compared.Margin.SI())
+	assert.InDelta(t, (100 * units.Foot).SI(), over(&view{}, 300*units.Foot, limit, "/x", "").Compared.Margin.SI(), 1e-9)
 }
 
 func TestTruth_words(t *testing.T) {

@@ -51,7 +51,7 @@ func (v *view) judgeOffRate() Judgment {
 	if !known(v.Rate) {
 		return v.labeled(missing("the application rate", "/load/application_rate"))
 	}
-	return v.labeled(under(v.Rate, *least, "/load/application_rate",
+	return v.labeled(under(v, v.Rate, *least, "/load/application_rate",
 		v.say("application rate ", v.gallonsPerAcre(v.Rate), ", the label asks at least ", v.gallonsPerAcre(*least))))
 }
 
@@ -72,7 +72,7 @@ func (v *view) windOver() Judgment {
 	if most == nil {
 		return missing("the highest wind that the label allows", "/load/product_label/max_wind")
 	}
-	return over(v.WindSpeed, *most, "/weather/wind_speed",
+	return over(v, v.WindSpeed, *most, "/weather/wind_speed",
 		v.say("wind ", v.mph(v.WindSpeed), ", the label allows at most ", v.mph(*most)))
 }
 
@@ -81,7 +81,7 @@ func (v *view) windUnder() Judgment {
 	if least == nil {
 		return fact(false, "/load/product_label/min_wind", "", "")
 	}
-	return under(v.WindSpeed, *least, "/weather/wind_speed",
+	return under(v, v.WindSpeed, *least, "/weather/wind_speed",
 		v.say("wind ", v.mph(v.WindSpeed), ", the label asks at least ", v.mph(*least)))
 }
 
@@ -130,7 +130,7 @@ func (v *view) judgeOffHeight() Judgment {
 	if !known(v.ReleaseHeight) {
 		return v.labeled(missing("the release height", "/flight/height"))
 	}
-	return v.labeled(over(v.ReleaseHeight, *most, "/flight/height",
+	return v.labeled(over(v, v.ReleaseHeight, *most, "/flight/height",
 		v.say("release at ", v.feet(v.ReleaseHeight), ", the label allows at most ", v.feet(*most))))
 }
 
@@ -164,7 +164,7 @@ func (v *view) judgeOffBuffer() Judgment {
 func (v *view) inBuffer(n Neighbor, i int, buffer units.Length) Judgment {
 	switch n.Kind {
 	case "water", "dwelling":
-		return under(n.Distance, buffer, v.neighborPointer(i, "/distance"),
+		return under(v, n.Distance, buffer, v.neighborPointer(i, "/distance"),
 			v.say(n.Kind, " ", v.feet(n.Distance), " downwind, the label's buffer is ", v.feet(buffer)))
 	case "other":
 		if !units.AtLeast(n.Distance, buffer) {

@@ -88,7 +88,8 @@ func ForLight(f Facts) []finding.Finding {
 		return nil
 	}
 	var found []finding.Finding
-	v := lookWith(f, &scribe{})
+	v := &view{Facts: f, scribe: &scribe{}}
+	v.look()
 	for _, id := range lightRows {
 		if row := v.ask(rowOf(id)); row.reported {
 			found = append(found, row.finding.Finding)

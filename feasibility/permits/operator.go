@@ -27,7 +27,7 @@ func knowledgeAndSkillTest() Rule {
 		Grade:       GradeMemory,
 		Sources:     []string{"naaa-uas", "petition-2024", "cfr-14-memory"},
 		DependsOn:   []string{"exemption-small-agricultural", "exemption-large-agricultural"},
-		applies:     func(v *view) Judgment { return v.and(v.agri, v.civil()) },
+		applies:     (*view).certificated,
 	}
 }
 
@@ -57,7 +57,7 @@ func operatorCertificate() Rule {
 			"exemption-large-agricultural", "knowledge-and-skill-test",
 		},
 		applies: func(v *view) Judgment {
-			j := v.and(v.agri, v.or(v.purpose(Commercial), v.purpose(Private)))
+			j := v.certificated()
 			if j.Truth == Yes {
 				j.Because = v.say(j.Because, "; the certificate must be of type ", string(v.Purpose))
 			}

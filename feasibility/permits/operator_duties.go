@@ -10,7 +10,8 @@ func operatorDutyRules() []Rule {
 	}
 }
 
-// certificated judges whether the flight runs under an operator certificate.
+// certificated judges whether the flight runs under an operator certificate: an agricultural one of an
+// operator that is no public agency.
 func (v *view) certificated() Judgment {
 	return v.once(certificated, func(v *view) Judgment { return v.and(v.agri, v.civil()) })
 }

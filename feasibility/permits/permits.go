@@ -80,9 +80,7 @@ type Item struct {
 	DependsOn []string   // ids of items of this checklist to have first; those not needed are left out
 	Expires   *time.Time // last valid day of what is held, where stated
 
-	// Measured, Limit and Margin are set where the row compares a quantity with a limit; Margin is
-	// positive on the safe side.
-	Measured, Limit, Margin units.Quantity
+	Compared *Comparison // where the row compares a quantity with a limit; else nil
 
 	subject string // the fact a breach turns on, or eitherSide
 }
@@ -103,35 +101,38 @@ type Checklist struct {
 // AsOf is the date of the rules table. Nothing published after 2026-10-08 was read for it.
 func AsOf() time.Time { return time.Date(2026, time.November, 25, 0, 0, 0, 0, time.UTC) }
 
-// Check evaluates the table on a mission's facts. It needs the takeoff weight, its regime and the
+// Check evaluates the table on a mission's facts: it opens the case and asks for the checklist.
+func Check(f Facts) Checklist { return Open(f).Check() }
+
+// Check evaluates the table. It needs the takeoff weight, its regime and the
 // purpose; a fact that is missing makes its rows unknown, never not needed. Holdings past their
 // expiry do not count, and where the job has no date an expiry leaves its item unknown. A country other than US gets its weight line only, and is never cleared.
 // It never fails; items, findings and assumptions come in a fixed order.
 // Sources: the rules named in each item's citation, as of AsOf.
-func Check(f Facts) Checklist {
-	if !Covers(f.Country) {
-		return checkAbroad(f, countryOf(f))
+func (c *Case) Check() Checklist {
+	v := &c.view
+	if !Covers(v.Country) {
+		return v.checkAbroad(countryOf(v.Country))
 	}
-	v := look(f)
-	c := Checklist{Regime: v.regime, AsOf: AsOf(), Items: v.items()}
-	v.openSide(c.Items)
-	c.LeadChain = longestLead(c.Items)
-	c.Findings = v.findings(c.Items)
-	c.Assumptions = v.assumptions()
-	c.Cautions = cautions(f.At)
-	c.Sources = usedSources(c.Items)
-	return c
+	list := Checklist{Regime: v.regime, AsOf: AsOf(), Items: v.items()}
+	v.openSide(list.Items)
+	list.LeadChain = longestLead(list.Items)
+	list.Findings = v.findings(list.Items)
+	list.Assumptions = v.assumptions()
+	list.Cautions = cautions(v.At)
+	list.Sources = usedSources(list.Items)
+	return list
 }
 
 // Covers reports whether this table holds the rules of a country (ISO 3166-1 alpha-2); one that is
 // not stated is taken as the United States.
-func Covers(country string) bool { return countryOf(Facts{Country: country}) == "US" }
+func Covers(country string) bool { return countryOf(country) == "US" }
 
-// countryOf is the country of the mission; not stated, it is taken as the United States, which
+// countryOf is the country of a mission; not stated, it is taken as the United States, which
 // the assumptions say.
-func countryOf(f Facts) string {
-	if f.Country == "US" {
-		return f.Country
+func countryOf(stated string) string {
+	if stated == "US" {
+		return stated
 	}
-	return cmp.Or(strings.ToUpper(strings.TrimSpace(f.Country)), "US")
+	return cmp.Or(strings.ToUpper(strings.TrimSpace(stated)), "US")
 }

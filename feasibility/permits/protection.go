@@ -63,7 +63,7 @@ func (v *view) zoneNeighbors(j Judgment) Judgment {
 		j.Because = v.say(j.Because, "; employees work near: keep them out of the 100 ft zone")
 	}
 	if closest >= 0 {
-		compare(&j, nearest, exclusionDistance, margin(nearest, exclusionDistance))
+		j.Compared = compare(v, nearest, exclusionDistance, margin(nearest, exclusionDistance))
 		if j.Truth == Yes {
 			j.Pointers.add(v.neighborPointer(closest, ""))
 		}

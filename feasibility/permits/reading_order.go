@@ -14,6 +14,12 @@ func stageOf(g Group, s Status) stage { return stage(int(g)*statuses + s.rank() 
 // sortByStage sorts things whose stages are given, in their order within one. Things are large, so they
 // are counted, and each is moved once.
 func sortByStage[T any](things []T, at []stage) {
+	var room [usualRows]int
+	permute(things, orderByStage(at, sized(room[:], len(things))))
+}
+
+// orderByStage fills in which thing comes at each place.
+func orderByStage(at []stage, from []int) []int {
 	var next [stages + 1]int // where the next thing of a stage goes
 	for _, s := range at {
 		next[s+1]++
@@ -21,13 +27,11 @@ func sortByStage[T any](things []T, at []stage) {
 	for s := range stages {
 		next[s+1] += next[s]
 	}
-	var room [usualRows]int
-	from := sized(room[:], len(things))
 	for i, s := range at {
 		from[next[s]] = i
 		next[s]++
 	}
-	permute(things, from)
+	return from
 }
 
 // moved marks a place whose thing has come.

@@ -1,7 +1,6 @@
 package permits
 
 import (
-	"cmp"
 	"math"
 	"strconv"
 	"strings"
@@ -10,35 +9,49 @@ import (
 	"tractcheck/feasibility/units"
 )
 
-// scribe writes the texts of one check, one behind the other, on a few large pages. A check has a
+// scribe writes the texts of one case, one behind the other, on a few large pages. A check has a
 // hundred short texts, and memory for each of them would cost more than working out what they say.
 // The zero scribe is ready.
 type scribe struct {
 	page strings.Builder
-	size int // of a page; pageSize where 0
+	last int // where on the page the last text begins
 }
 
-// pageSize holds a good part of the texts of a check, shortPage a few of them. Own choices.
+// firstPage holds a good part of the texts of a check, each page after it a few of them. Own choices.
 const (
-	pageSize  = 4 << 10
-	shortPage = 1 << 10
+	firstPage = 4 << 10
+	nextPage  = 2 << 10
 )
 
-// say joins parts to one text.
+// say joins parts to one text. One that begins with the text said last goes on where that ends.
 func (s *scribe) say(parts ...string) string {
+	start, more := s.page.Len(), parts
+	if last := s.page.String()[s.last:]; last != "" && last == parts[0] {
+		start, more = s.last, parts[1:]
+	}
+	if length := lengthOf(more); s.page.Cap()-s.page.Len() < length { // what is written keeps its page
+		size := nextPage
+		if s.page.Cap() == 0 {
+			size = firstPage
+		}
+		start, more = 0, parts
+		s.page = strings.Builder{}
+		s.page.Grow(max(size, lengthOf(parts)))
+	}
+	for _, part := range more {
+		s.page.WriteString(part)
+	}
+	s.last = start
+	return s.page.String()[start:]
+}
+
+// lengthOf is the length of parts together.
+func lengthOf(parts []string) int {
 	length := 0
 	for _, part := range parts {
 		length += len(part)
 	}
-	if s.page.Cap()-s.page.Len() < length { // what is written keeps its page
-		s.page = strings.Builder{}
-		s.page.Grow(max(cmp.Or(s.size, pageSize), length))
-	}
-	start := s.page.Len()
-	for _, part := range parts {
-		s.page.WriteString(part)
-	}
-	return s.page.String()[start:]
+	return length
 }
 
 // number writes a figure and what follows it.
@@ -94,10 +107,15 @@ func digits(x float64, n int) string { return string(appendDigits(nil, x, n)) }
 // appendDigits appends a figure rounded to n digits, without an exponent where it is of a usual size.
 func appendDigits(to []byte, x float64, n int) []byte {
 	rounded := float64(units.Significant(units.Proportion(x), n))
-	if size := max(rounded, -rounded); size != 0 && (size < 1e-6 || size >= 1e9) {
+	size := max(rounded, -rounded)
+	switch {
+	case size >= 1 && size < 1e9 && size == math.Trunc(size): // as most limits are
+		return strconv.AppendInt(to, int64(rounded), 10)
+	case size != 0 && (size < 1e-6 || size >= 1e9):
 		return strconv.AppendFloat(to, rounded, 'g', n, 64)
+	default:
+		return strconv.AppendFloat(to, rounded, 'f', -1, 64)
 	}
-	return strconv.AppendFloat(to, rounded, 'f', -1, 64)
 }
 
 // words turns a code of the contract into words.

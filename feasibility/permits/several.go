@@ -51,7 +51,7 @@ func pilotShare(v *view) Judgment {
 		because += ", above the ratio of three in published grants; needs its own petition"
 	}
 	j := fact(share > 1, "/operation/remote_pilots", because, because)
-	j.Measured, j.Limit, j.Margin = share, units.Count(1), 1-share
+	j.Compared = v.keep(Comparison{share, units.Count(1), 1 - share})
 	j.beyond = share > publishedRatio
 	return j
 }

@@ -58,10 +58,9 @@ func (v *view) unweighed() string {
 
 // otherView is the same mission on the other side of the line.
 func (v *view) otherView() *view {
-	f := v.Facts
-	f.TakeoffWeight, f.Small, f.OtherSide = *v.OtherSide, v.regime == LargeRegime, nil
-	there := lookWith(f, v.scribe)
-	there.shared = &judged{}
+	there := &view{Facts: v.Facts, scribe: v.scribe, shared: &judged{}}
+	there.TakeoffWeight, there.Small, there.OtherSide = *v.OtherSide, v.regime == LargeRegime, nil
+	there.look()
 	return there
 }
 
@@ -76,8 +75,7 @@ func (v *view) sideFinding(found []finding.Finding, items []Item) []finding.Find
 	if open == 0 {
 		return found
 	}
-	var line Judgment
-	compare(&line, v.TakeoffWeight, weightLine, margin(weightLine, v.TakeoffWeight))
+	line := compare(v, v.TakeoffWeight, weightLine, margin(weightLine, v.TakeoffWeight))
 	return append(found, finding.Finding{
 		Code: CodeSideNotSettled, Severity: finding.Needed, Subject: v.Unweighed[0],
 		Message: v.say("Side of the 55 lb line: not known yet, so do not count on it. Why: not stated: ", v.unweighed(),

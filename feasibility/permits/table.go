@@ -31,7 +31,7 @@ type row struct {
 	cites    []int          // places in the sources table
 	after    []int          // places of the rows to have first
 	accepted []string       // ids in holds that satisfy it for some purpose
-	lengths  uint64         // a bit for the length of each, so that other ids need not be compared
+	traits   uint64         // a bit for each, so that most other ids need not be compared
 	small    Entry          // what it says on this side of the line
 	large    Entry
 }
@@ -62,7 +62,7 @@ func tableOf(rules []Rule) []row {
 		}
 		r.accepted = r.acceptable()
 		for _, id := range r.accepted {
-			r.lengths |= lengthBit(id)
+			r.traits |= traitOf(id)
 		}
 		r.small, r.large = r.entry(SmallRegime), r.entry(LargeRegime)
 	}
@@ -80,8 +80,13 @@ func (r *row) entry(regime Regime) Entry {
 	}
 }
 
-// lengthBit is the bit of the length of an id.
-func lengthBit(id string) uint64 { return 1 << (len(id) % 64) }
+// traitOf is a bit that few ids share: by the length and, in the middle and at the end, the letters.
+func traitOf(id string) uint64 {
+	if id == "" {
+		return 1
+	}
+	return 1 << ((5*len(id) + int(id[len(id)/2]) + int(id[len(id)-1])) % 64)
+}
 
 // acceptable is the ids in holds that satisfy a row for some purpose.
 func (r *row) acceptable() []string {

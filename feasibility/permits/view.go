@@ -17,10 +17,12 @@ type view struct {
 	Facts
 	*scribe
 	regime   Regime
-	poison   Judgment // the tank holds an economic poison
-	agri     Judgment // the flight is an agricultural aircraft operation, 14 CFR 137.3
-	shared   *judged  // nil where few rows are asked
-	pointers []string // room for the lists of facts that are missing
+	poison   Judgment     // the tank holds an economic poison
+	agri     Judgment     // the flight is an agricultural aircraft operation, 14 CFR 137.3
+	traits   uint64       // of the ids in holds
+	shared   *judged      // nil where few rows are asked
+	pointers []string     // room for the lists of facts that are missing
+	compared []Comparison // room for the comparisons
 }
 
 // listed is pointers as a list of its own, from the room for them.
@@ -39,21 +41,17 @@ func (v *view) listed(p *Pointers) []string {
 // missingRoom holds a good part of the missing facts of a usual check. Own choice.
 const missingRoom = 24
 
-// look resolves the shared facts, for a check of the whole table.
-func look(f Facts) *view {
-	v := lookWith(f, &scribe{})
-	v.shared = &judged{}
-	return v
-}
-
-// lookWith resolves the shared facts, for a few rows.
-func lookWith(f Facts, texts *scribe) *view {
-	v := &view{Facts: f, scribe: texts, regime: LargeRegime}
-	if f.Small {
+// look resolves the shared facts.
+func (v *view) look() {
+	v.regime = LargeRegime
+	if v.Small {
 		v.regime = SmallRegime
 	}
+	v.traits = 0
+	for _, id := range v.Holds {
+		v.traits |= traitOf(id)
+	}
 	v.poison, v.agri = v.judgePoison(), v.judgeAgri()
-	return v
 }
 
 // source finds a source by its key.
@@ -144,27 +142,58 @@ func (v *view) civil() Judgment { return Not(v.purpose(Public)) }
 
 // airspaceIn judges whether the field lies in one of the classes.
 func (v *view) airspaceIn(classes ...Airspace) Judgment {
-	stated := []Airspace{AirspaceG, AirspaceESurface, AirspaceD, AirspaceC, AirspaceB}
-	if !slices.Contains(stated, v.Airspace) {
+	because := airspaceWords(v.Airspace)
+	if because == "" {
 		return missing("the class of the airspace over the field", "/operation/airspace")
 	}
-	because := v.say("the airspace is class ", string(v.Airspace))
 	return fact(slices.Contains(classes, v.Airspace), "/operation/airspace", because, because)
+}
+
+// airspaceWords says a class of airspace; empty where it is not one that is known.
+func airspaceWords(a Airspace) string {
+	switch a {
+	case AirspaceG:
+		return "the airspace is class G"
+	case AirspaceESurface:
+		return "the airspace is class E-surface"
+	case AirspaceD:
+		return "the airspace is class D"
+	case AirspaceC:
+		return "the airspace is class C"
+	case AirspaceB:
+		return "the airspace is class B"
+	default:
+		return ""
+	}
 }
 
 // phase judges whether the flight is in the given part of the day.
 func (v *view) phase(p daylight.Phase) Judgment {
-	if v.Phase != daylight.Day && v.Phase != daylight.Twilight && v.Phase != daylight.Night {
-		if v.At == nil {
-			return missing("when the job is flown", "/weather/at")
-		}
+	because := phaseWords(v.Phase)
+	switch {
+	case because == "" && v.At == nil:
+		return missing("when the job is flown", "/weather/at")
+	case because == "":
 		return missing("where the job is flown", "/weather/latitude", "/weather/longitude")
 	}
-	because := v.say("it is ", string(v.Phase))
 	if v.Alaska != nil && *v.Alaska && v.Phase != daylight.Day {
 		because += " (in Alaska the almanac, not a fixed 30 minutes, bounds twilight: check it)"
 	}
 	return fact(v.Phase == p, "/weather/at", because, because)
+}
+
+// phaseWords says a part of the day; empty where it is not known.
+func phaseWords(p daylight.Phase) string {
+	switch p {
+	case daylight.Day:
+		return "it is day"
+	case daylight.Twilight:
+		return "it is twilight"
+	case daylight.Night:
+		return "it is night"
+	default:
+		return ""
+	}
 }
 
 // congested judges whether the field lies in a congested area.

@@ -35,7 +35,7 @@ func groundspeedLimit() Rule {
 			if !known(v.Groundspeed) {
 				return missing("the groundspeed", "/flight/speed")
 			}
-			return over(v.Groundspeed, highestGroundspeed, "/flight/speed",
+			return over(v, v.Groundspeed, highestGroundspeed, "/flight/speed",
 				v.say("groundspeed ", v.mph(v.Groundspeed), ", limit 100 mph"))
 		},
 	})
@@ -62,7 +62,7 @@ func heightLimit() Rule {
 // aboveGround judges the flight height against a limit. A crop whose height was not stated may lift
 // the flight over it.
 func (v *view) aboveGround(limit units.Length, because string) Judgment {
-	j := over(v.HeightAGL, limit, "/flight/height", because)
+	j := over(v, v.HeightAGL, limit, "/flight/height", because)
 	if j.Truth == No && known(v.HighestAGL) && !units.AtMost(v.HighestAGL, limit) {
 		return missing("the height of the crop, over which the aircraft flies", "/field/crop_height")
 	}
@@ -88,7 +88,7 @@ func (v *view) judgeShortSight() Judgment {
 	if v.Visibility == nil || !units.Finite(*v.Visibility) {
 		return missing("the visibility", "/weather/visibility")
 	}
-	return under(*v.Visibility, leastVisibility, "/weather/visibility",
+	return under(v, *v.Visibility, leastVisibility, "/weather/visibility",
 		v.say("visibility ", v.miles(*v.Visibility), ", at least 3 statute miles needed"))
 }
 
@@ -118,7 +118,7 @@ func (v *view) judgeNearCloud() Judgment {
 
 func (v *view) cloud(clearance *units.Length, least units.Length, pointer, where string) Judgment {
 	if clearance != nil && units.Finite(*clearance) {
-		return under(*clearance, least, pointer,
+		return under(v, *clearance, least, pointer,
 			v.say(v.feet(*clearance), " ", where, " cloud, at least ", v.feet(least), " needed"))
 	}
 	if v.CloudFree != nil && *v.CloudFree {

@@ -34,7 +34,7 @@ func weightSmallLimit() Rule {
 // not expired on the day of the job, which must be known where it has a date: the exemption of 49
 // USC 44807 or, for a public agency, its own authority. It reads At, Purpose, Holds and Expiries only.
 func AllowsLarge(f Facts) bool {
-	valid, _ := f.held(weightRow)
+	valid, _ := f.heldFor(weightRow)
 	return valid.some() && !valid.open()
 }
 
@@ -53,6 +53,6 @@ func overWeightLine(v *view) Judgment {
 		because = v.say(weight, " on takeoff, ", v.pounds(room), " under the line of 55 lb")
 	}
 	j := fact(v.regime == LargeRegime, "/load/fill", because, because)
-	compare(&j, v.TakeoffWeight, weightLine, room)
+	j.Compared = compare(v, v.TakeoffWeight, weightLine, room)
 	return j
 }

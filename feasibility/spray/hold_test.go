@@ -82,7 +82,7 @@ func TestHoldAtItsLimits(t *testing.T) {
 		{"stated range, below", stated(35*psi, 60*psi), 10, 35, 2.1371, map[finding.Code]finding.Severity{
 			CodePressureBelowRange: finding.Stop, CodeRateNotHeld: finding.Stop}}, // 6.9 % over
 		{"default range, a little above", nil, 14.1, 60, 1.9845, map[finding.Code]finding.Severity{
-			CodePressureAboveRange: finding.Caution}}, // 60.94
+			CodePressureAboveRange: finding.Needed}}, // 60.94
 		{"default range, far above all flat fans", nil, 20, 60, 1.3990, map[finding.Code]finding.Severity{
 			CodePressureAboveRange: finding.Stop, CodeRateNotHeld: finding.Stop}},
 		{"default range, low, may be extended-range", nil, 9, 30, 2.1984, map[finding.Code]finding.Severity{
@@ -98,7 +98,7 @@ func TestHoldAtItsLimits(t *testing.T) {
 		{"pump flow, hopeless", pump(0.5*gpm, 150*psi), 10, 22.5, 1.7135, map[finding.Code]finding.Severity{
 			CodePumpFlowExceeded: finding.Stop, CodeRateNotHeld: finding.Stop, CodeNoSpeedHoldsRate: finding.Needed}}, // 0.45/0.5253
 		{"pump flow, just beyond its reserve", pump(0.57*gpm, 150*psi), 10, 29.2410, 1.9534, map[finding.Code]finding.Severity{
-			CodePumpFlowExceeded: finding.Caution, CodeNoSpeedHoldsRate: finding.Needed}}, // 0.513/0.5253
+			CodePumpFlowExceeded: finding.Needed, CodeNoSpeedHoldsRate: finding.Needed}}, // 0.513/0.5253
 		{"pump within both figures but not on a straight line", pump(0.7*gpm, 60*psi), 10, 30.6545, 2, map[finding.Code]finding.Severity{
 			CodePumpCurveUnknown: finding.Caution}},
 		{"no pump stated", func(s *System) { s.Pump = nil }, 10, 30.6545, 2, map[finding.Code]finding.Severity{

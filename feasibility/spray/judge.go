@@ -101,12 +101,13 @@ func (n nozzles) judgePump(r Result, log *ledger) {
 	}
 }
 
-// pumpFlow holds the total flow against 90 % of the pump's stated flow.
+// pumpFlow holds the total flow against 90 % of the pump's stated flow. The reserve is our own choice, so
+// by itself it stops nothing; but the speeds that hold the rate end there, so a job past it is not settled.
 func pumpFlow(r Result, job Job, usable units.Flow, pump Pump, log *ledger) {
 	if units.AtMost(r.FlowTotal, usable) {
 		return
 	}
-	severity, source := finding.Caution, sourcePumpReserve
+	severity, source := finding.Needed, sourcePumpReserve
 	if isOff(r.RateDelivered, job.Rate) {
 		severity = finding.Stop
 	}

@@ -11,21 +11,20 @@ import (
 type ledger struct {
 	findings    []finding.Finding
 	assumptions []finding.Assumption
-	used        []string // source ids, each once; they are few
-	room        [usualSources]string
+	used        [mostSources]bool // by place in the sources table
 }
 
 // What a call usually reports; room for it is made at once.
 const (
 	usualFindings    = 6
 	usualAssumptions = 3
-	usualSources     = 20
 )
 
+// mostSources is room for the sources table.
+const mostSources = 32
+
 func newLedger() *ledger {
-	l := &ledger{findings: make([]finding.Finding, 0, usualFindings), assumptions: make([]finding.Assumption, 0, usualAssumptions)}
-	l.used = l.room[:0]
-	return l
+	return &ledger{findings: make([]finding.Finding, 0, usualFindings), assumptions: make([]finding.Assumption, 0, usualAssumptions)}
 }
 
 // find adds a finding.
@@ -45,8 +44,11 @@ func (l *ledger) assume(subject, assumed, settle string, source finding.Source) 
 // cite marks sources as used.
 func (l *ledger) cite(sources ...finding.Source) {
 	for i := range sources {
-		if !slices.Contains(l.used, sources[i].ID) {
-			l.used = append(l.used, sources[i].ID)
+		for at := range sourceTable {
+			if sourceTable[at].ID == sources[i].ID {
+				l.used[at] = true
+				break
+			}
 		}
 	}
 }
@@ -54,10 +56,16 @@ func (l *ledger) cite(sources ...finding.Source) {
 // close hands the ledger over to the result: sources once each, in the order of the list.
 func (l *ledger) close(r *Result) {
 	r.Findings, r.Assumptions = slices.Clip(l.findings), slices.Clip(l.assumptions)
-	r.Sources = make([]finding.Source, 0, len(l.used))
-	for i := range sourceTable {
-		if slices.Contains(l.used, sourceTable[i].ID) {
-			r.Sources = append(r.Sources, sourceTable[i])
+	count := 0
+	for at := range sourceTable {
+		if l.used[at] {
+			count++
+		}
+	}
+	r.Sources = make([]finding.Source, 0, count)
+	for at := range sourceTable {
+		if l.used[at] {
+			r.Sources = append(r.Sources, sourceTable[at])
 		}
 	}
 }

@@ -2,6 +2,7 @@ package spray
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -95,6 +96,26 @@ func TestWithinRangeAndDeliveredAgree(t *testing.T) {
 			if f.Severity == finding.Stop && f.Source.Standing == finding.FromMemory {
 				t.Fatalf("%s stops from memory", f.Code)
 			}
+		}
+	})
+}
+
+// However little a job is outside the range that holds the rate, something is left to settle: a range that
+// nobody stated is not known to reach farther.
+func TestOutsideTheRangeIsNeverSettled(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, func(t *rapid.T) {
+		s, job := drawUsual(t)
+		if span := Hold(s, job).SpeedRange; !span.Empty() {
+			end := rapid.SampledFrom([]units.Speed{span.Lowest, span.Highest}).Draw(t, "end")
+			job.Speed = end * units.Speed(rapid.Float64Range(0.9, 1.1).Draw(t, "of it"))
+		}
+		r := Hold(s, job)
+		open := slices.ContainsFunc(r.Findings, func(f finding.Finding) bool {
+			return f.Severity == finding.Stop || f.Severity == finding.Needed
+		})
+		if !r.WithinRange && !open {
+			t.Fatalf("speed %v is outside %+v and nothing is left to settle", job.Speed, r.SpeedRange)
 		}
 	})
 }

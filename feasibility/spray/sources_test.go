@@ -63,3 +63,7 @@ func TestEverySourceIsUsed(t *testing.T) {
 		assert.True(t, used[source.ID], "%s is never used", source.ID)
 	}
 }
+
+func TestTheLedgerHasRoomForEverySource(t *testing.T) {
+	assert.LessOrEqual(t, len(sourceTable), mostSources)
+}

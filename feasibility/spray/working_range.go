@@ -136,17 +136,12 @@ func (r workingRange) hold(p units.Pressure) (units.Pressure, string) {
 // severity says how grave it is that a pressure lies beyond one end of the range, when the rate
 // really applied is off by more than the tolerance (off) or not. A stated end is the caller's own
 // fact. A default end forbids only beyond what was read in print for the whole family; short of
-// that the nozzle's own range must be supplied.
+// that the nozzle's own range must be supplied, also where the rate is as good as held: what the
+// pattern does beyond an end is not known, and the speeds that hold the rate end there.
 func (e end) severity(p units.Pressure, isLow, off bool) finding.Severity {
 	beyond := e.surely > 0 && (isLow && units.StrictlyBelow(p, e.surely) || !isLow && units.StrictlyBelow(e.surely, p))
-	switch {
-	case e.stated:
+	if e.stated || off && beyond && e.source.Standing == finding.Read {
 		return finding.Stop
-	case !off:
-		return finding.Caution
-	case beyond && e.source.Standing == finding.Read:
-		return finding.Stop
-	default:
-		return finding.Needed
 	}
+	return finding.Needed
 }

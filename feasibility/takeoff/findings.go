@@ -13,7 +13,8 @@ const (
 	CodeOverSmallLimit finding.Code = "over_small_limit"
 	// CodeOverMakerMaximum: heavier than the maker allows.
 	CodeOverMakerMaximum finding.Code = "over_maker_maximum"
-	// CodeOverDensityAltitudeLimit: heavier than thin air is estimated to leave of that maximum.
+	// CodeOverDensityAltitudeLimit: heavier than thin air is estimated to leave of that maximum. Needed
+	// where that estimate bounds the largest fill, else a caution.
 	CodeOverDensityAltitudeLimit finding.Code = "over_density_altitude_limit"
 	// CodeOverTankCapacity: more liquid than the tank holds.
 	CodeOverTankCapacity finding.Code = "over_tank_capacity"
@@ -55,7 +56,7 @@ func findings(in Input, r Result, l load) []finding.Finding {
 		list = append(list, overMaker(maker, l))
 	}
 	if thin, known := find(r.Limits, DensityAltitude); known && !thin.Within && units.StrictlyBelow(thin.Limit, maker.Limit) {
-		list = append(list, overDerated(thin, in.Air.DensityAltitude, l))
+		list = append(list, overDerated(thin, in, l))
 	}
 	if tank, _ := find(r.Limits, TankCapacity); !tank.Within {
 		list = append(list, overTank(in.Aircraft.TankCapacity, l))
@@ -168,13 +169,23 @@ func overMaker(maker Limit, l load) finding.Finding {
 	return f
 }
 
-// overDerated is a caution only, because the derated maximum is an estimate (from memory) and the
-// maker may publish a better figure, higher or lower.
-func overDerated(thin Limit, altitude units.Length, l load) finding.Finding {
+// overDerated is never a stop, because the derated maximum is an estimate (from memory) and the maker
+// may publish a better figure, higher or lower. Where the estimate bounds the largest fill, a load past
+// it waits for the maker's figure; in denser air it is a caution.
+func overDerated(thin Limit, in Input, l load) finding.Finding {
 	f := against(CodeOverDensityAltitudeLimit, finding.Caution, thin, l)
-	f.Message = fmt.Sprintf("The air is as thin as at %s. By our estimate that leaves %s of the maker's maximum, and takeoff weight is %s. "+
-		"Check the maker's own limit for this height and heat. ", feet(altitude), pounds(thin.Limit), pounds(l.total()))
-	f.Message += lighten(thin, l)
+	f.Message = fmt.Sprintf("Takeoff weight is %s, and by our estimate air as thin as at %s leaves %s of the maker's maximum. ",
+		pounds(l.total()), feet(in.Air.DensityAltitude), pounds(thin.Limit))
+	switch {
+	case !thinAirBinds(in):
+		f.Message += "Check the maker's own limit for this height and heat. " + lighten(thin, l)
+	case thin.FillLimit > 0:
+		f.Severity = finding.Needed
+		f.Message += fmt.Sprintf("Ask the maker for its limit at this height and heat, or load no more than %s.", gallonsDown(thin.FillLimit))
+	default:
+		f.Severity = finding.Needed
+		f.Message += "Ask the maker for its limit at this height and heat. " + lighten(thin, l)
+	}
 	return f
 }
 

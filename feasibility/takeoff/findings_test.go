@@ -81,11 +81,15 @@ func TestThinAirIsAnEstimate(t *testing.T) {
 	in.Air = &takeoff.Air{DensityRatio: 0.9, DensityAltitude: 3540 * units.Foot}
 	got := takeoff.Weigh(in)
 	f := findingOf(t, got, takeoff.CodeOverDensityAltitudeLimit)
-	assert.Equal(t, finding.Caution, f.Severity, "an estimate from memory stops nothing")
+	assert.Equal(t, finding.Needed, f.Severity, "an estimate from memory stops nothing, and the load is over what it leaves")
 	assert.Equal(t, finding.FromMemory, f.Source.Standing)
 	assert.Contains(t, f.Message, "3500 ft")
+	assert.Contains(t, f.Message, "Ask the maker for its limit at this height and heat, or load no more than 1.87 gal.")
 	assert.Contains(t, f.Message, "49.50 lb")
 	assert.InDelta(t, 49.5, limitOf(t, got, takeoff.DensityAltitude).Limit.In(units.Pound), 1e-9)
+
+	in.Air.DensityRatio = 0.5
+	assert.Equal(t, finding.Needed, findingOf(t, takeoff.Weigh(in), takeoff.CodeOverDensityAltitudeLimit).Severity, "nor where no fill is left")
 
 	in.Air.DensityRatio = 1.05
 	got = takeoff.Weigh(in)

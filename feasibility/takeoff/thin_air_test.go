@@ -5,9 +5,37 @@ import (
 
 	"github.com/stretchr/testify/assert"
 
+	"tractcheck/feasibility/finding"
 	"tractcheck/feasibility/takeoff"
 	"tractcheck/feasibility/units"
 )
+
+// A stated fill past the estimate waits for the maker's figure exactly where the estimate bounds the
+// largest fill: a fill over the largest one is never only cautioned about.
+func TestAFillPastThinAirIsNeededWhereThinAirBinds(t *testing.T) {
+	for _, tc := range []struct {
+		ratio    units.Proportion
+		severity finding.Severity
+	}{
+		{0.95, finding.Caution},
+		{0.92, finding.Caution},
+		{0.9199, finding.Needed},
+		{0.8, finding.Needed},
+	} {
+		got := takeoff.Weigh(takeoff.Input{
+			Aircraft: takeoff.Aircraft{
+				EmptyWeight: 24 * units.Pound, BatteryWeight: 10.5 * units.Pound, BatteriesOnBoard: 1,
+				OtherOnboard: new(units.Mass(0)), TankCapacity: 4 * units.Gallon, MaxTakeoffWeight: 54 * units.Pound,
+			},
+			Load: takeoff.Load{Density: new(8.345 * units.PoundPerGallon), Fill: new(2.3 * units.Gallon)},
+			Air:  &takeoff.Air{DensityRatio: tc.ratio, DensityAltitude: 3000 * units.Foot},
+		})
+		f := findingOf(t, got, takeoff.CodeOverDensityAltitudeLimit)
+		assert.Equal(t, tc.severity, f.Severity, "ratio %v", tc.ratio)
+		assert.Equal(t, tc.severity == finding.Needed, units.StrictlyBelow(got.LargestFill.Volume, got.Fill),
+			"ratio %v: needed exactly where the fill passes the largest", tc.ratio)
+	}
+}
 
 // Where the maker's maximum and thin air both lie under the 55 lb line, the estimate binds only in
 // air thinner than that of a hot day at sea level.

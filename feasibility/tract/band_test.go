@@ -165,7 +165,7 @@ func TestHeadlandsOfRandomTracts(t *testing.T) {
 				continue
 			}
 			within++
-			if beneath(plan.drawn.path.legs, p, swath) {
+			if beneath(plan.drawn.path.stretches(), p, swath) {
 				sprayed++
 				for _, keepOut := range g.keepOuts {
 					require.False(t, ofRegion(keepOut, p) && clearOf(keepOut, p) > 0.01*swath, "tract %d: a keep-out is sprayed", i)
@@ -184,7 +184,7 @@ func TestHeadlandsOfRandomTracts(t *testing.T) {
 }
 
 // beneath reports whether a point lies under the swath of a leg.
-func beneath(legs []leg, p orb.Point, swath float64) bool {
+func beneath(legs []stretch, p orb.Point, swath float64) bool {
 	for _, l := range legs {
 		f := newFrame(math.Atan2(l.to[1]-l.from[1], l.to[0]-l.from[0]))
 		u0, n0 := f.turn(l.from)
@@ -212,14 +212,14 @@ func clearOf(rings region, p orb.Point) float64 {
 func requireLinesOnce(t *testing.T, plan Plan, job Job) {
 	t.Helper()
 	at, fill := 0.0, 0.0
-	for k, f := range plan.drawn.flown {
-		require.InDelta(t, at, f.from, 1e-6)
-		at = f.to
+	for k, end := range plan.drawn.ends {
+		require.InEpsilon(t, plan.List[k].Area.SI(), (end-at)*job.Swath.SI(), 1e-9)
+		at = end
 		fill += plan.List[k].Fill.SI()
 	}
 	require.InDelta(t, plan.SprayLength.SI(), at, 1e-3)
 	sum := 0.0
-	for _, l := range plan.drawn.path.legs {
+	for _, l := range plan.drawn.path.stretches() {
 		sum += l.length
 	}
 	require.InEpsilon(t, plan.SprayLength.SI(), sum, 1e-9)

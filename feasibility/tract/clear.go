@@ -160,7 +160,7 @@ func beside(a, b orb.Point, beyond, aside float64) orb.Ring {
 }
 
 // cleared says what is left unsprayed for neighbors.
-func (r *report) cleared(p Plan) {
+func (r *report) cleared(p *Plan) {
 	for _, c := range p.Cleared {
 		r.Find(finding.Finding{
 			Code: CodeStripUnsprayed, Severity: finding.Caution, Subject: fmt.Sprintf("/field/neighbors/%d", c.Neighbor),

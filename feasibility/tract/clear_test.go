@@ -64,7 +64,7 @@ func TestSwathsKeepOffFacingSides(t *testing.T) {
 		g := plan.drawn.ground
 		sin, cos := math.Sincos(bearing.SI())
 		outers, _ := g.tract.sorted()
-		for _, leg := range plan.drawn.path.legs {
+		for _, leg := range plan.drawn.path.stretches() {
 			for _, ring := range outers {
 				for i := 1; i < len(ring); i++ {
 					a, b := ring[i-1], ring[i]
@@ -72,7 +72,7 @@ func TestSwathsKeepOffFacingSides(t *testing.T) {
 					if ((b[1]-a[1])*sin-(b[0]-a[0])*cos)/length < math.Cos(facingWithin.SI())+1e-9 {
 						continue
 					}
-					for _, p := range []orb.Point{leg.from, leg.to, leg.point(leg.start + leg.length/2)} {
+					for _, p := range []orb.Point{leg.from, leg.to, leg.middle()} {
 						require.GreaterOrEqual(t, planar.DistanceFromSegment(a, b, p), width-0.02*job.Swath.SI(),
 							"%v is too near to the side %v to %v", p, a, b)
 					}

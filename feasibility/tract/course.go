@@ -19,7 +19,7 @@ type course struct {
 
 // choose settles the course: the caller's, else across the wind where that was asked for, else
 // the one with the fewest turns. On the map it also settles the side to start from.
-func choose(g ground, job Job, r *report) course {
+func choose(g *ground, job *Job, r *report) course {
 	c := course{by: CourseByFewestTurns}
 	switch {
 	case job.Course != nil:
@@ -63,7 +63,7 @@ func (c course) unmapped(r *report) course {
 }
 
 // layout lays the lines along the course.
-func (c course) layout(g ground, swath float64) layout {
+func (c *course) layout(g *ground, swath float64) layout {
 	if c.laid != nil {
 		return *c.laid
 	}
@@ -71,7 +71,7 @@ func (c course) layout(g ground, swath float64) layout {
 }
 
 // fromDownwind turns an angle half round where that brings the first line to the downwind side.
-func (j Job) fromDownwind(angle float64) float64 {
+func (j *Job) fromDownwind(angle float64) float64 {
 	if !(j.WindSpeed > 0) {
 		return angle
 	}
@@ -85,7 +85,7 @@ func (j Job) fromDownwind(angle float64) float64 {
 }
 
 // startDownwind says which side to start at.
-func (c course) startDownwind(job Job, r *report) {
+func (c course) startDownwind(job *Job, r *report) {
 	if !(job.WindSpeed > 0) {
 		return
 	}
@@ -125,7 +125,7 @@ type heading struct{ angle, extent float64 }
 // another. H as a function of the angle is a sum of |sin|, which bends upward only where the
 // lines run along an edge, so its least value too lies along an edge and testing each edge
 // direction finds it. The few best are then laid, from the side where the job starts, and counted.
-func fewestTurns(g ground, job Job) (float64, *layout) {
+func fewestTurns(g *ground, job *Job) (float64, *layout) {
 	candidates := headings(g)
 	if len(candidates) == 0 {
 		return 0, nil
@@ -146,7 +146,7 @@ func fewestTurns(g ground, job Job) (float64, *layout) {
 }
 
 // headings lists the edge directions of the ground by rising H, equal directions once.
-func headings(g ground) []heading {
+func headings(g *ground) []heading {
 	sides := directions(g)
 	// The sides turned to [0, pi) and sorted: for a direction d, the cross product with d is
 	// negative for every side before it and positive after, so prefix sums give H at once.
@@ -177,7 +177,7 @@ func headings(g ground) []heading {
 type side struct{ angle, x, y float64 }
 
 // directions lists the edges of the tract and its keep-outs by rising angle.
-func directions(g ground) []side {
+func directions(g *ground) []side {
 	corners := g.tract.corners()
 	for _, rings := range g.keepOuts {
 		corners += rings.corners()

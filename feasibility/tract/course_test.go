@@ -54,9 +54,9 @@ func TestStartDownwind(t *testing.T) {
 
 		// The first line indeed lies at that side.
 		g, _ := survey(field, &report{})
-		c := choose(g, job, &report{})
-		l := lay(g, c.angle, 7)
-		first := l.frame.back(l.runs[0].from, l.runs[0].offset)
+		c := choose(&g, &job, &report{})
+		l := lay(&g, c.angle, 7)
+		first := l.frame.back(l.runs[0].from, l.offset(l.runs[0].line-1))
 		assert.Equal(t, side == "north", first[1] > 0, "wind from %v", from)
 	}
 	north := Field{Boundary: []Polygon{placed(box(0, 0, 200, 800))}}
@@ -76,10 +76,10 @@ func TestNoHeadingBeatsTheFewestTurns(t *testing.T) {
 			t.Skip("no ground")
 		}
 		const swath = 5.0
-		angle, _ := fewestTurns(g, Job{Swath: swath})
-		best := lay(g, angle, swath).pieces
+		angle, _ := fewestTurns(&g, &Job{Swath: swath})
+		best := lay(&g, angle, swath).pieces
 		for degrees := 0; degrees < 180; degrees += 7 {
-			pieces := lay(g, float64(degrees)*math.Pi/180, swath).pieces
+			pieces := lay(&g, float64(degrees)*math.Pi/180, swath).pieces
 			// Headings are ranked by the expected pieces; the count on the lattice of lines differs
 			// by a few, and keep-outs clear a whole swath.
 			if limit := best*0.8 - 6; pieces < limit {
@@ -163,8 +163,9 @@ func TestLaunchPoint(t *testing.T) {
 	// The first line starts at the end nearer to the launch point.
 	for _, x := range []float64{-10, 410} {
 		g, _ := survey(Field{Boundary: boundary, LaunchPoint: at(x, -10)}, &report{})
-		p := join(lay(g, 0, 7), turning{speed: 7, swath: 7}, g.launch, 0)
-		out, _ := p.ferries(0, 10)
+		l := lay(&g, 0, 7)
+		p := join(&l, turning{speed: 7, swath: 7}, g.launch)
+		out, _ := p.ferries(p.spot(0), 10)
 		assert.Less(t, out, 20.0)
 	}
 }
@@ -175,11 +176,11 @@ func TestWindOnTheLines(t *testing.T) {
 	t.Parallel()
 	job := tankJob(1)
 	job.WindSpeed, job.WindFrom = 3, 0
-	lines, ferry := airSpeeds(job, course{bearing: 0}, 10)
+	lines, ferry := airSpeeds(&job, course{bearing: 0}, 10)
 	assert.InDelta(t, 10, lines[0].SI(), 1e-12)
 	assert.InDelta(t, 4, lines[1].SI(), 1e-12)
 	assert.InDelta(t, 13, ferry.SI(), 1e-12)
-	lines, _ = airSpeeds(job, course{bearing: 90 * units.BearingDegree}, 10)
+	lines, _ = airSpeeds(&job, course{bearing: 90 * units.BearingDegree}, 10)
 	assert.InDelta(t, math.Hypot(7, 3), lines[0].SI(), 1e-12)
 	assert.InDelta(t, lines[0].SI(), lines[1].SI(), 1e-12)
 }
@@ -187,9 +188,9 @@ func TestWindOnTheLines(t *testing.T) {
 func TestResumeCountsAlongTheWholeLine(t *testing.T) {
 	t.Parallel()
 	// Two pieces of line 1, 100 and 50 m, then line 2.
-	p := path{length: 200, legs: []leg{
-		{line: 1, start: 0, length: 100}, {line: 1, start: 100, length: 50}, {line: 2, start: 150, length: 50},
-	}}
+	p := path{length: 200,
+		legs: []leg{{line: 1, start: 0}, {line: 1, start: 100, piece: 1}, {line: 2, start: 150, piece: 2}},
+		runs: []run{{line: 1, to: 100}, {line: 1, from: 110, to: 160}, {line: 2, to: 50}}}
 	line, along := p.resume(120)
 	assert.Equal(t, units.Count(1), line)
 	assert.InDelta(t, 120, along.SI(), 1e-12)

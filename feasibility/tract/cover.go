@@ -15,7 +15,7 @@ import (
 //
 // Both are exact for straight edges: the ground of the tract under a strip of swath is a sum over
 // the tract's edges of a closed integral, with no sampling.
-func covered(g ground, l layout) (sprayed, outside float64) {
+func covered(g *ground, l *layout) (sprayed, outside float64) {
 	if l.coarse {
 		return min(l.length*l.swath, g.area), 0
 	}
@@ -26,7 +26,8 @@ func covered(g ground, l layout) (sprayed, outside float64) {
 	for runs := l.runs; len(runs) > 0; {
 		line := firstLine(runs)
 		runs = runs[len(line):]
-		low, high := line[0].offset-l.swath/2, line[0].offset+l.swath/2
+		n := l.offset(line[0].line - 1)
+		low, high := n-l.swath/2, n+l.swath/2
 		active := walk.between(low, high)
 		if g.work.add(len(line) * len(active)); g.work.over() {
 			break
@@ -41,11 +42,12 @@ func covered(g ground, l layout) (sprayed, outside float64) {
 }
 
 // swaths lists the sides of all swaths of a layout, each swath a rectangle, counter-clockwise.
-func (l layout) swaths() []edge {
+func (l *layout) swaths() []edge {
 	out := make([]edge, 0, 2*len(l.runs)+4*len(l.laps))
 	half := l.swath / 2
 	for _, r := range l.runs {
-		low, high := r.offset-half, r.offset+half
+		n := l.offset(r.line - 1)
+		low, high := n-half, n+half
 		out = append(out, edge{low: low, high: high, at: r.from}, edge{low: low, high: high, at: r.to, upward: true})
 	}
 	for _, piece := range l.laps {
@@ -55,7 +57,7 @@ func (l layout) swaths() []edge {
 }
 
 // outside reports how much swath of a layout with a headland lies outside of the tract, m2.
-func (g ground) outside(l layout) float64 {
+func (g *ground) outside(l *layout) float64 {
 	sum := 0.0
 	add := func(spill float64) {
 		if spill > closed*l.swath { // less is rounding
@@ -64,7 +66,8 @@ func (g ground) outside(l layout) float64 {
 	}
 	walk := newScan(l.edges)
 	for _, r := range l.runs {
-		low, high := r.offset-l.swath/2, r.offset+l.swath/2
+		n := l.offset(r.line - 1)
+		low, high := n-l.swath/2, n+l.swath/2
 		active := walk.between(low, high)
 		if g.work.add(len(active)); g.work.over() {
 			break
@@ -87,7 +90,7 @@ func (g ground) outside(l layout) float64 {
 }
 
 // lapped reports the ground that lies under both of the last two lines; only they can overlap.
-func lapped(l layout) float64 {
+func lapped(l *layout) float64 {
 	last := int(l.passes) - 1
 	if last < 1 {
 		return 0
@@ -131,7 +134,8 @@ func firstLine(runs []run) []run {
 // downward ones (Green's theorem), and each edge's share is integrated in closed form.
 func under(active []edge, low, high, from, to float64) float64 {
 	sum := 0.0
-	for _, e := range active {
+	for i := range active {
+		e := &active[i]
 		n0, n1 := max(e.low, low), min(e.high, high)
 		if n0 >= n1 {
 			continue

@@ -33,13 +33,15 @@ type craft struct {
 	climb     float64         // s, up and down, with setting down
 	height    float64         // m
 	tankBound Bound
-	steps     int // flights and hops looked at so far
+	aircraft  units.Count // that the sorties are dealt to
+	steps     int         // flights and hops looked at so far
 }
 
-// newCraft readies an aircraft for a job along a course. Its power at every mass that the job can
+// ready makes an aircraft ready for a job along a course. Its power at every mass that the job can
 // have is worked out here, once.
-func newCraft(job Job, power flight.Model, usable units.Energy, c course) craft {
-	k := craft{power: power, usable: usable.SI(), dry: job.DryMass.SI(), swath: job.Swath.SI(), speed: job.Speed.SI(), height: max(0, job.Height.SI())}
+func (k *craft) ready(job *Job, power *flight.Model, usable units.Energy, c course) {
+	k.power, k.usable, k.dry = *power, usable.SI(), job.DryMass.SI()
+	k.swath, k.speed, k.height = job.Swath.SI(), job.Speed.SI(), max(0, job.Height.SI())
 	perMeter := job.Rate.SI() * job.Swath.SI() // m3 per m
 	k.perMeter = perMeter * job.Density.SI()
 	k.tank = job.Fill.SI() / perMeter
@@ -49,6 +51,7 @@ func newCraft(job Job, power flight.Model, usable units.Energy, c course) craft 
 	k.ferry = max(ferrySpeed, job.Speed).SI()
 	k.climb = 2*k.height/climbSpeed.SI() + groundTime.SI()
 	k.tankBound = job.fillBound()
+	k.aircraft = max(1, job.Aircraft)
 	lines, out := airSpeeds(job, c, k.ferry)
 	full := job.DryMass + job.Density.Mass(job.Fill)
 	k.hover = power.Curve(job.DryMass, full, 0)
@@ -58,13 +61,12 @@ func newCraft(job Job, power flight.Model, usable units.Energy, c course) craft 
 	if !k.sameWays {
 		k.spraying[1] = power.Curve(job.DryMass, full, lines[1])
 	}
-	return k
 }
 
 // airSpeeds reports the air speed on the lines, against and with the wind, and on the ferry. The
 // wind's part along the line is added or taken away and its part across comes in at a right
 // angle; of the ferry's direction nothing is known, so all of the wind is taken as headwind.
-func airSpeeds(job Job, c course, ferry float64) (lines [2]units.Speed, out units.Speed) {
+func airSpeeds(job *Job, c course, ferry float64) (lines [2]units.Speed, out units.Speed) {
 	wind := max(0, job.WindSpeed.SI())
 	sin, cos := math.Sincos(job.WindFrom.SI() - c.bearing.SI())
 	ahead, across := wind*math.Abs(cos), wind*math.Abs(sin)
@@ -77,7 +79,7 @@ func airSpeeds(job Job, c course, ferry float64) (lines [2]units.Speed, out unit
 
 // flown is what one sortie over a stretch of the path takes.
 type flown struct {
-	from, to    float64 // m of path
+	to          float64 // m of path, where it ends
 	loaded      float64 // kg of liquid
 	spray, time float64 // s
 	ferry       float64 // m, out and back
@@ -91,20 +93,20 @@ type flown struct {
 // Energy = climb + ferry out at the loaded mass + spraying while the mass falls + hops at the mass
 // of their place + ferry back and landing at the mass left. Lines are flown both ways, so
 // spraying takes the mean of the energies against and with the wind.
-func (k *craft) fly(p *path, from, to float64) flown {
+func (k *craft) fly(p *path, from spot, to float64) flown {
 	k.steps++
-	f := flown{from: from, to: to, loaded: max(k.perMeter*(to-from), k.least)}
+	f := flown{to: to, loaded: max(k.perMeter*(to-from.at), k.least)}
 	start := k.dry + f.loaded
-	end := start - k.perMeter*(to-from)
+	end := start - k.perMeter*(to-from.at)
 	out, back := p.ferries(from, to)
 	f.ferry = out + back
-	f.spray = (to - from) / k.speed
+	f.spray = (to - from.at) / k.speed
 	f.energy = k.spray(start, end, f.spray)
 	hopping := 0.0 // s, of turns and gaps
 	p.hops(from, to, func(at, seconds float64) {
 		hopping += seconds
 		k.steps++
-		f.energy += k.hover.At(units.Mass(start-k.perMeter*(at-from))).SI() * seconds
+		f.energy += k.hover.At(units.Mass(start-k.perMeter*(at-from.at))).SI() * seconds
 	})
 	f.energy += k.ferrying.At(units.Mass(start)).SI() * out / k.ferry
 	f.energy += k.ferrying.At(units.Mass(end)).SI() * back / k.ferry
@@ -131,12 +133,12 @@ func (k *craft) carries(f flown) bool {
 }
 
 // fits reports whether a sortie over a stretch leaves the reserve in the battery.
-func (k *craft) fits(p *path, from, to float64) bool { return k.carries(k.fly(p, from, to)) }
+func (k *craft) fits(p *path, from spot, to float64) bool { return k.carries(k.fly(p, from, to)) }
 
 // longest reports the longest sortie that starts at a place of the path, and what ends it. It
 // reports an empty stretch where the battery does not even carry the aircraft out and back.
-func (k *craft) longest(p *path, from float64) flown {
-	full := min(p.length, from+k.tank)
+func (k *craft) longest(p *path, from spot) flown {
+	full := min(p.length, from.at+k.tank)
 	if p.length-full < p.tiny() {
 		full = p.length
 	}
@@ -149,13 +151,13 @@ func (k *craft) longest(p *path, from float64) flown {
 }
 
 // farthest reports how far a sortie comes that the battery ends before a place.
-func (k *craft) farthest(p *path, from, full float64) float64 {
-	if !k.fits(p, from, from) {
-		return from
+func (k *craft) farthest(p *path, from spot, full float64) float64 {
+	if !k.fits(p, from, from.at) {
+		return from.at
 	}
-	low, high := from, full // low fits, high does not
+	low, high := from.at, full // low fits, high does not
 	// First leg by leg, then within the leg, where the energy grows without a jump.
-	for first, last := p.leg(from)+1, p.leg(full); first <= last && len(p.legs) > 0; {
+	for first, last := from.leg+1, p.leg(full); first <= last && len(p.legs) > 0; {
 		middle := (first + last) / 2
 		if joint := p.legs[middle].start; k.fits(p, from, joint) {
 			low, first = joint, middle+1
@@ -165,7 +167,7 @@ func (k *craft) farthest(p *path, from, full float64) float64 {
 	}
 	// Just past the joint the hop onto the leg has been paid for.
 	start := low
-	if low > from {
+	if low > from.at {
 		start += 2 * p.tiny()
 	}
 	if start >= high || !k.fits(p, from, start) {
@@ -178,7 +180,7 @@ func (k *craft) farthest(p *path, from, full float64) float64 {
 // down to its reserve, by the Illinois form of the false-position method; within a leg the energy
 // is smooth and nearly a straight line. It comes within a ten-millionth of the usable energy and
 // never over it.
-func (k *craft) along(p *path, from, low, high float64) float64 {
+func (k *craft) along(p *path, from spot, low, high float64) float64 {
 	const accuracy = 5e-8
 	target := k.usable * (1 - accuracy)
 	over := func(to float64) float64 {

@@ -1,6 +1,10 @@
 package tract
 
-import "tractcheck/feasibility/units"
+import (
+	"slices"
+
+	"tractcheck/feasibility/units"
+)
 
 // Position is a point on the ground, WGS 84. Longitude is positive to the east, latitude to the
 // north.
@@ -27,4 +31,21 @@ type Field struct {
 	Width         *units.Length
 	LaunchPoint   *Position
 	FerryDistance *units.Length
+}
+
+// same reports whether two fields are stated alike, point by point.
+func (f *Field) same(other *Field) bool {
+	return slices.EqualFunc(f.Boundary, other.Boundary, samePolygon) &&
+		slices.EqualFunc(f.KeepOuts, other.KeepOuts, samePolygon) &&
+		sameFact(f.Area, other.Area) && sameFact(f.Length, other.Length) && sameFact(f.Width, other.Width) &&
+		sameFact(f.LaunchPoint, other.LaunchPoint) && sameFact(f.FerryDistance, other.FerryDistance)
+}
+
+func samePolygon(a, b Polygon) bool {
+	return slices.EqualFunc(a, b, slices.Equal[Ring])
+}
+
+// sameFact reports whether two facts are both not stated, or stated alike.
+func sameFact[T comparable](a, b *T) bool {
+	return a == nil && b == nil || a != nil && b != nil && *a == *b
 }

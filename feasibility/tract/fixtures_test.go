@@ -81,3 +81,28 @@ func found(p Plan, code finding.Code) finding.Finding {
 	}
 	return finding.Finding{}
 }
+
+// stretch is a leg of a path with what it looks up.
+type stretch struct {
+	line     int
+	length   float64
+	from, to orb.Point
+}
+
+// stretches lists the legs of a path.
+func (p *path) stretches() []stretch {
+	if p == nil {
+		return nil
+	}
+	out := make([]stretch, 0, len(p.legs))
+	for _, l := range p.legs {
+		from, to := p.ends(l)
+		out = append(out, stretch{line: int(l.line), length: p.long(l), from: from, to: to})
+	}
+	return out
+}
+
+// middle is half way along.
+func (s stretch) middle() orb.Point {
+	return orb.Point{(s.from[0] + s.to[0]) / 2, (s.from[1] + s.to[1]) / 2}
+}

@@ -43,7 +43,8 @@ type ground struct {
 	outline   []orb.Point // around all of the tract, convex; none where it is not on the map
 	plane     plane
 	launch    *orb.Point
-	work      *tally // counts the steps of the work on this ground; nil: they are not counted
+	setBacks  []setBack // of this ground
+	work      *tally    // counts the steps of the work on this ground; nil: they are not counted
 }
 
 // survey turns a field into ground. It reports false, with a finding, where there is none.

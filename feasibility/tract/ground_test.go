@@ -71,8 +71,10 @@ func TestAccountingAgreesWithSampling(t *testing.T) {
 			t.Skip("no ground")
 		}
 		swath := rapid.Float64Range(4, 30).Draw(t, "swath")
-		l := lay(g, rapid.Float64Range(0, 2*math.Pi).Draw(t, "angle"), swath)
-		got := account(g, l, course{}, g.keptOut(), 0).Accounting
+		l := lay(&g, rapid.Float64Range(0, 2*math.Pi).Draw(t, "angle"), swath)
+		on := laid{ground: &g, layout: l}
+		on.account(g.keptOut(), 0)
+		got := on.accounting
 
 		const step = 5.0
 		var tract, kept, sprayed float64
@@ -113,7 +115,7 @@ func TestAccountingAgreesWithSampling(t *testing.T) {
 func underSwath(l layout, p orb.Point) bool {
 	u, n := l.frame.turn(p)
 	for _, r := range l.runs {
-		if math.Abs(n-r.offset) <= l.swath/2 && u >= r.from && u <= r.to {
+		if math.Abs(n-l.offset(r.line-1)) <= l.swath/2 && u >= r.from && u <= r.to {
 			return true
 		}
 	}
@@ -127,11 +129,11 @@ func TestNoSwathTouchesForbiddenGround(t *testing.T) {
 		if !ok {
 			t.Skip("no ground")
 		}
-		l := lay(g, rapid.Float64Range(0, 2*math.Pi).Draw(t, "angle"), rapid.Float64Range(3, 40).Draw(t, "swath"))
+		l := lay(&g, rapid.Float64Range(0, 2*math.Pi).Draw(t, "angle"), rapid.Float64Range(3, 40).Draw(t, "swath"))
 		for _, r := range l.runs {
 			for _, along := range []float64{0.001, 0.3, 0.5, 0.7, 0.999} {
 				for _, across := range []float64{-0.499, -0.25, 0, 0.25, 0.499} {
-					p := l.frame.back(r.from+along*(r.to-r.from), r.offset+across*l.swath)
+					p := l.frame.back(r.from+along*(r.to-r.from), l.offset(r.line-1)+across*l.swath)
 					if ofAny(g.forbidden, p) {
 						t.Fatalf("line %d sprays %v, which is forbidden", r.line, p)
 					}
@@ -169,14 +171,14 @@ func TestHoleAndIsland(t *testing.T) {
 	g, ok := survey(field, &report{})
 	require.True(t, ok)
 	assert.InEpsilon(t, 400*400-200*200+80*80, g.area, 1e-6)
-	l := lay(g, 0, 10)
+	l := lay(&g, 0, 10)
 	u, n := l.frame.turn(orb.Point{0, 0}) // the middle of the field is the origin
 	hit := false
 	for _, r := range l.runs {
-		hit = hit || (math.Abs(r.offset-n) < 10 && r.from < u && r.to > u)
+		hit = hit || (math.Abs(l.offset(r.line-1)-n) < 10 && r.from < u && r.to > u)
 	}
 	assert.True(t, hit, "the island is sprayed")
-	sprayed, _ := covered(g, l)
+	sprayed, _ := covered(&g, &l)
 	assert.InEpsilon(t, g.area, sprayed, 0.001)
 }
 

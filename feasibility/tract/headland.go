@@ -40,9 +40,10 @@ const sharp = 30 * units.Degree
 
 // headland reports the passes round the edge. Where none are flown it is an offer of one, where the lines
 // leave ragged ends or break; empty where they do not, or where there is no map.
-func headland(g ground, c course, l layout, p *path, plan Plan, job Job, t turning) Headland {
+func headland(on *laid, b *rivals, p *path, plan *Plan, job *Job, t turning) Headland {
+	g := on.ground
 	if g.band.width > 0 {
-		return flownHeadland(g, c, l, p, plan, job, t)
+		return flownHeadland(on, b, p, plan, job, t)
 	}
 	missed := plan.Accounting.Unsprayed - plan.Accounting.Strips
 	ragged := units.Proportion(missed.SI()/g.area) > shareOfGround || units.Proportion(plan.SprayedPastEdge.SI()/g.area) > shareOfGround
@@ -62,46 +63,40 @@ func headland(g ground, c course, l layout, p *path, plan Plan, job Job, t turni
 }
 
 // flownHeadland reports the passes that are flown, beside the job without them.
-func flownHeadland(g ground, c course, l layout, p *path, plan Plan, job Job, t turning) Headland {
+func flownHeadland(on *laid, b *rivals, p *path, plan *Plan, job *Job, t turning) Headland {
+	g := on.ground
 	h := Headland{
 		Passes: units.Count(math.Round(g.band.width / t.swath)),
 		Length: units.Length(g.band.length),
 		Volume: job.Rate.Over(units.Length(g.band.length).By(job.Swath)),
 		Missed: plan.Accounting.Unsprayed - plan.Accounting.Strips,
 	}
-	for _, leg := range p.legs[len(l.runs):] {
-		h.Time += units.Duration(leg.length/t.speed + leg.hopTime)
+	for _, leg := range p.legs[len(on.layout.runs):] {
+		h.Time += units.Duration(p.long(leg)/t.speed + leg.hop)
 	}
 	with := headlandCost(p, job)
 	with.Passes, with.FlightTime, with.Missed, with.PastEdge = h.Passes, plan.FlightTime, h.Missed, plan.SprayedPastEdge
 	with.Twice = max(0, plan.Treated-plan.SprayedPastEdge-plan.Accounting.Sprayed)
 	h.Costs = append(h.Costs, with)
-
-	bare := g
-	bare.band = band{}
-	laid := lay(bare, c.angle, t.swath)
-	if laid.coarse || g.work.over() {
+	if b.flat == nil {
 		return h
 	}
-	flat := join(laid, t, nil, 0)
+	flat := join(b.flat, t, nil)
 	without := headlandCost(&flat, job)
-	sprayed, outside := covered(bare, laid)
-	without.PastEdge = units.Area(outside)
-	without.Twice = max(0, units.Area(laid.length*laid.swath-outside-sprayed))
-	without.Missed = max(0, plan.Accounting.Tract-plan.Accounting.KeepOuts-plan.Accounting.Strips-units.Area(sprayed))
+	without.PastEdge = units.Area(b.outside)
+	without.Twice = max(0, units.Area(b.flat.length*b.flat.swath-b.outside-b.sprayed))
+	without.Missed = max(0, plan.Accounting.Tract-plan.Accounting.KeepOuts-plan.Accounting.Strips-units.Area(b.sprayed))
 	if plan.Feasible {
 		// The ferries and climbs of the plan stand for those of the other way too.
 		spare := plan.FlightTime.SI() - p.seconds(t)
 		without.FlightTime = units.Duration(max(0, flat.seconds(t)+spare))
 	}
-	if !g.work.over() {
-		h.Costs = append(h.Costs, without)
-	}
+	h.Costs = append(h.Costs, without)
 	return h
 }
 
 // headlandCost counts a path.
-func headlandCost(p *path, job Job) HeadlandCost {
+func headlandCost(p *path, job *Job) HeadlandCost {
 	length := units.Length(p.length)
 	return HeadlandCost{Length: length, Turns: units.Count(max(0, len(p.legs)-1)), Volume: job.Rate.Over(length.By(job.Swath))}
 }
@@ -110,7 +105,7 @@ func headlandCost(p *path, job Job) HeadlandCost {
 func (p *path) seconds(t turning) float64 {
 	sum := p.length / t.speed
 	for _, leg := range p.legs {
-		sum += leg.hopTime
+		sum += leg.hop
 	}
 	return sum
 }
@@ -119,7 +114,7 @@ func (p *path) seconds(t turning) float64 {
 //
 // The length of a ring moved inward by half a swath is its perimeter less swath x tan(turn/2) at every
 // corner, turns to the right counted negative: for a rectangle the perimeter less 4 swaths.
-func offered(g ground, swath float64) (length float64, corners int) {
+func offered(g *ground, swath float64) (length float64, corners int) {
 	outers, _ := g.tract.sorted()
 	for _, ring := range outers {
 		ringLength, turns := inset(ring, swath)

@@ -23,16 +23,20 @@ const (
 // run is one piece of a swath line with the spray on, from the lower to the higher u.
 type run struct {
 	line     int     // 1-based
-	offset   float64 // n of its middle
 	from, to float64 // u
+}
+
+// lane is where lines lie across their course.
+type lane struct {
+	swath float64
+	low   float64 // least n of the tract
+	width float64 // extent of the tract across the lines
 }
 
 // layout is the swath lines over the ground at one angle.
 type layout struct {
-	frame  frame
-	swath  float64
-	low    float64 // least n of the tract
-	width  float64 // extent of the tract across the lines
+	frame frame
+	lane
 	passes units.Count
 	edges  []edge  // of the tract, by low end; none where there are too many lines
 	runs   []run   // by line, then along it; empty where coarse
@@ -50,8 +54,8 @@ type layout struct {
 // swath takes one line in its middle. Lines are clipped at the tract's edge by the even-odd rule
 // over all its rings, or where the whole swath has reached the headland; holes and keep-outs are
 // cleared by the whole swath.
-func lay(g ground, angle, swath float64) layout {
-	l := layout{frame: newFrame(angle), swath: swath}
+func lay(g *ground, angle, swath float64) layout {
+	l := layout{frame: newFrame(angle), lane: lane{swath: swath}}
 	l.low, l.width = l.frame.across(g.tract)
 	// The lines fill what the headland leaves.
 	l.low, l.width = l.low+g.band.width, max(0, l.width-2*g.band.width)
@@ -83,7 +87,7 @@ func (f frame) across(rings region) (low, width float64) {
 }
 
 // offset reports the n of the middle of a line, counted from 0.
-func (l layout) offset(i int) float64 {
+func (l lane) offset(i int) float64 {
 	if l.width <= l.swath {
 		return l.low + l.width/2
 	}
@@ -91,37 +95,30 @@ func (l layout) offset(i int) float64 {
 }
 
 // clip fills in the runs; it reports false where there are too many.
-func (l *layout) clip(g ground) bool {
+func (l *layout) clip(g *ground) bool {
 	l.edges = l.frame.edges(g.tract)
-	tract := newScan(l.edges)
-	tract.us = make([]float64, 0, usual)
-	bars := make([]bar, len(g.forbidden))
+	c := clipping{tract: newScan(l.edges), bars: make([]bar, len(g.forbidden)), headland: g.band.in(l.frame)}
+	c.tract.us = make([]float64, 0, usual)
+	room := make([]interval, usual)
+	c.inside, c.kept = room[:0:usual/2], room[usual/2:usual/2]
 	for i, rings := range g.forbidden {
-		bars[i] = newBar(l.frame, rings)
+		c.bars[i] = newBar(l.frame, rings)
 	}
-	headland := g.band.in(l.frame)
-	var inside, kept, blocked []interval
-	l.runs = make([]run, 0, int(l.passes)+min(int(l.passes), 16*len(bars))+g.tract.corners()/8)
+	l.runs = make([]run, 0, int(l.passes)+min(int(l.passes), 16*len(c.bars))+g.tract.corners()/8)
+	low := l.low // of the line before
 	for i := range int(l.passes) {
 		n := l.offset(i)
-		low, high := n-l.swath/2, n+l.swath/2
-		active := tract.between(low, high)
-		steps := len(active) + len(bars) + len(headland.middle.active)
-		inside = tract.inside(active, n, inside[:0])
-		blocked = headland.across(low, n, high, blocked[:0])
-		for k := range bars {
-			if bars[k].low < high && bars[k].high > low {
-				blocked = bars[k].shadow(low, high, blocked)
-				steps += len(bars[k].active)
-			}
+		high := n + l.swath/2
+		if !c.plain() || !c.tract.steady(low, high) {
+			c.line(n, l.swath)
 		}
-		g.work.add(steps)
-		kept = subtract(union(inside), union(blocked), kept[:0])
-		for _, piece := range kept {
+		low = n - l.swath/2
+		g.work.add(c.steps)
+		for _, piece := range c.kept {
 			if piece.to-piece.from < shortest {
 				continue
 			}
-			l.runs = append(l.runs, run{line: i + 1, offset: n, from: piece.from, to: piece.to})
+			l.runs = append(l.runs, run{line: i + 1, from: piece.from, to: piece.to})
 			l.length += piece.to - piece.from
 		}
 		if len(l.runs) > mostRuns || g.work.over() {
@@ -135,10 +132,39 @@ func (l *layout) clip(g ground) bool {
 	return true
 }
 
+// clipping is lines clipped one after another, with n rising.
+type clipping struct {
+	tract           scan
+	bars            []bar
+	headland        shore
+	inside, blocked []interval
+	kept            []interval // of the line at hand
+	steps           int        // that it took
+}
+
+// plain reports whether the edges of the tract alone clip lines.
+func (c *clipping) plain() bool { return len(c.bars) == 0 && !(c.headland.middle.width > 0) }
+
+// line clips the line at n.
+func (c *clipping) line(n, swath float64) {
+	low, high := n-swath/2, n+swath/2
+	active := c.tract.between(low, high)
+	c.steps = len(active) + len(c.bars) + len(c.headland.middle.active)
+	c.inside = c.tract.inside(active, n, c.inside[:0])
+	c.blocked = c.headland.across(low, n, high, c.blocked[:0])
+	for k := range c.bars {
+		if b := &c.bars[k]; b.low < high && b.high > low {
+			c.blocked = b.shadow(low, high, c.blocked)
+			c.steps += len(b.active)
+		}
+	}
+	c.kept = subtract(union(c.inside), union(c.blocked), c.kept[:0])
+}
+
 // average fills in the length and the number of runs where the lines are not laid: the ground
 // that is left over the swath, and half the extent of every edge across the lines over the swath
 // (each line crosses two edges for every run).
-func (l *layout) average(g ground) {
+func (l *layout) average(g *ground) {
 	l.coarse, l.length = true, 0
 	if left := g.area - g.work.overlapArea(l.frame, g.tract, g.forbidden, nil); left > 0 {
 		l.length = left / l.swath

@@ -39,9 +39,10 @@ type Break struct {
 
 // drawn is what a map is drawn from.
 type drawn struct {
-	ground   ground
-	path     path
-	flown    []flown
+	ground   *ground
+	path     *path // nil where there is nothing to fly
+	list     []Sortie
+	ends     []float64 // where on the path the sorties end, m
 	aircraft units.Count
 	coarse   bool
 }
@@ -60,11 +61,14 @@ func (p Plan) Map() (Map, bool) {
 		at := wrapped(d.ground.plane.position(*d.ground.launch))
 		m.Launch = &at
 	}
+	if d.path == nil {
+		return m, true
+	}
 	at := 0.0
-	for i, f := range d.flown {
-		m.Breaks = append(m.Breaks, d.breaks(i, f)...)
-		m.Lines = append(m.Lines, d.lines(i, f.from, f.to)...)
-		at = f.to
+	for i, to := range d.ends {
+		m.Breaks = append(m.Breaks, d.breaks(i, at, to)...)
+		m.Lines = append(m.Lines, d.lines(i, at, to)...)
+		at = to
 	}
 	if d.path.length-at > d.path.tiny() {
 		m.Lines = append(m.Lines, d.lines(-1, at, d.path.length)...)
@@ -80,12 +84,12 @@ func (d *drawn) lines(sortie int, from, to float64) []Line {
 	var out []Line
 	for i := d.path.leg(from); i < len(d.path.legs) && d.path.legs[i].start < to-d.path.tiny(); i++ {
 		leg := d.path.legs[i]
-		a, b := max(from, leg.start), min(to, leg.start+leg.length)
+		a, b := max(from, leg.start), min(to, leg.start+d.path.long(leg))
 		if b-a <= d.path.tiny() {
 			continue
 		}
 		line := Line{Number: units.Count(leg.line), Length: units.Length(b - a),
-			From: d.ground.plane.position(leg.point(a)), To: d.ground.plane.position(leg.point(b))}
+			From: d.ground.plane.position(d.path.point(i, a)), To: d.ground.plane.position(d.path.point(i, b))}
 		if sortie >= 0 {
 			line.Sortie, line.Aircraft = units.Count(sortie+1), units.Count(sortie)%max(1, d.aircraft)+1
 		}
@@ -95,17 +99,18 @@ func (d *drawn) lines(sortie int, from, to float64) []Line {
 }
 
 // breaks lists where a sortie starts and where it stops.
-func (d *drawn) breaks(i int, f flown) []Break {
+func (d *drawn) breaks(i int, from, to float64) []Break {
 	if len(d.path.legs) == 0 {
 		return nil
 	}
 	start := Break{Sortie: units.Count(i + 1), Starts: true}
-	start.Line, start.Along = d.path.resume(f.from)
-	start.At = wrapped(d.ground.plane.position(d.path.legs[d.path.leg(f.from)].point(f.from)))
-	last := d.path.legs[d.path.lastLeg(f.to)]
-	stop := Break{Sortie: units.Count(i + 1), Line: units.Count(last.line), Bound: f.endedBy}
-	stop.Along = d.path.along(d.path.lastLeg(f.to), f.to)
-	stop.At = wrapped(d.ground.plane.position(last.point(f.to)))
+	at := d.path.spot(from)
+	start.Line, start.Along = d.path.resumed(at)
+	start.At = wrapped(d.ground.plane.position(d.path.point(at.leg, from)))
+	last := d.path.lastLeg(to)
+	stop := Break{Sortie: units.Count(i + 1), Line: units.Count(d.path.legs[last].line), Bound: d.list[i].EndedBy}
+	stop.Along = d.path.along(last, to)
+	stop.At = wrapped(d.ground.plane.position(d.path.point(last, to)))
 	return []Break{start, stop}
 }
 

@@ -108,7 +108,7 @@ func TestDownwindZoneAgainstWalkingUpwind(t *testing.T) {
 		if plan.drawn == nil {
 			continue
 		}
-		g := plan.drawn.ground
+		g := *plan.drawn.ground
 		const depth = 40.0
 		from := units.Bearing(2 * math.Pi * r.Float64())
 		rings, _ := onPlane(g.plane, plan.Downwind(depth*units.Meter, from))

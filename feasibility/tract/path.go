@@ -8,19 +8,23 @@ import (
 )
 
 // leg is one run in flying order. Between two legs the aircraft hops: it turns onto the next
-// line, or crosses a gap in the same one, with the spray off.
+// line, or crosses a gap in the same one, with the spray off. A path has many, so a leg does not repeat what
+// its piece of line holds.
 type leg struct {
-	line     int
-	start    float64 // of the path's sprayed length, m
-	length   float64 // m
-	from, to orb.Point
-	hopTime  float64 // s, before this leg; 0 for the first
+	start float64 // of the path's sprayed length, m
+	hop   float64 // s, before this leg; 0 for the first
+	line  int32
+	piece int32 // which run, or which lap where it is past the runs; ^piece where it is flown backward
 }
 
 // path is the whole job's runs joined in flying order. A place on it is a sprayed length in
 // meters from its beginning, so a sortie is a stretch of the path and may start and end anywhere.
 type path struct {
 	legs   []leg // empty where the layout is coarse
+	frame  frame
+	runs   []run // the pieces of the legs
+	laps   []lap
+	lane   lane
 	length float64
 	gaps   int // hops within one line
 
@@ -31,6 +35,40 @@ type path struct {
 	ferry  float64    // m one way, where there is no launch point
 }
 
+// spot is a place on a path and the leg that a sortie starting there begins with.
+type spot struct {
+	at  float64
+	leg int
+}
+
+// spot finds the leg of a place.
+func (p *path) spot(at float64) spot { return spot{at, p.leg(at)} }
+
+// long reports the length of a leg, m.
+func (p *path) long(l leg) float64 {
+	i := max(int(l.piece), int(^l.piece))
+	if i < len(p.runs) {
+		return p.runs[i].to - p.runs[i].from
+	}
+	piece := &p.laps[i-len(p.runs)]
+	return planar.Distance(piece.from, piece.to)
+}
+
+// ends reports where on the ground a leg begins and ends.
+func (p *path) ends(l leg) (from, to orb.Point) {
+	i := max(int(l.piece), int(^l.piece))
+	if i >= len(p.runs) {
+		return p.laps[i-len(p.runs)].from, p.laps[i-len(p.runs)].to
+	}
+	r := &p.runs[i]
+	n := p.lane.offset(r.line - 1)
+	from, to = p.frame.back(r.from, n), p.frame.back(r.to, n)
+	if l.piece < 0 {
+		from, to = to, from
+	}
+	return from, to
+}
+
 // turning is what a hop costs.
 type turning struct {
 	turn  float64 // s, onto the next line
@@ -38,12 +76,12 @@ type turning struct {
 	swath float64 // m
 }
 
-// time reports the seconds between the end of one run and the start of the next. The turn time
+// time reports the seconds from the end of one run to the start of the next. The turn time
 // carries the aircraft one swath over; what is farther is flown at the spraying speed, and a gap
 // within a line is gone round.
-func (t turning) time(a, b leg) float64 {
-	apart := planar.Distance(a.to, b.from)
-	if a.line == b.line {
+func (t turning) time(end, start orb.Point, sameLine bool) float64 {
+	apart := planar.Distance(end, start)
+	if sameLine {
 		// Own choice: a keep-out or a stranger's ground is gone round in a half circle.
 		return apart * math.Pi / 2 / t.speed
 	}
@@ -51,85 +89,95 @@ func (t turning) time(a, b leg) float64 {
 }
 
 // join makes the path of a layout: back and forth, every other line flown backward. The first
-// line starts at the end nearer to the launch point.
-func join(l layout, t turning, launch *orb.Point, ferry float64) path {
-	p := path{length: l.length, launch: launch, ferry: ferry}
+// line starts at the end nearer to the launch point. Ferries are left out where there is none.
+func join(l *layout, t turning, launch *orb.Point) path {
+	return joinIn(nil, l, t, launch, 0)
+}
+
+// joinIn is join in the room of a list of legs that is no longer needed.
+func joinIn(legs []leg, l *layout, t turning, launch *orb.Point, ferry float64) path {
+	p := path{legs: legs[:0], frame: l.frame, runs: l.runs, laps: l.laps, lane: l.lane, length: l.length, launch: launch, ferry: ferry}
 	if l.coarse {
 		p.meanLeg, p.meanHop = l.length/max(1, l.pieces), t.turn
 		return p
 	}
-	p.legs = make([]leg, 0, len(l.runs)+len(l.laps))
-	backward := false
-	if launch != nil && len(l.runs) > 0 {
-		first := firstLine(l.runs)
-		near := l.frame.back(first[0].from, first[0].offset)
-		far := l.frame.back(first[len(first)-1].to, first[0].offset)
-		backward = planar.Distance(*launch, far) < planar.Distance(*launch, near)
+	if need := len(l.runs) + len(l.laps); cap(legs) < need {
+		p.legs = make([]leg, 0, need)
 	}
-	at := 0.0
-	for left := l.runs; len(left) > 0; {
-		runs := firstLine(left)
-		left = left[len(runs):]
-		for i := range runs {
-			r := runs[i]
-			if backward {
-				r = runs[len(runs)-1-i]
-			}
-			next := leg{line: r.line, start: at, length: r.to - r.from}
-			next.from, next.to = l.frame.back(r.from, r.offset), l.frame.back(r.to, r.offset)
-			if backward {
-				next.from, next.to = next.to, next.from
-			}
-			if n := len(p.legs); n > 0 {
-				next.hopTime = t.time(p.legs[n-1], next)
-				if p.legs[n-1].line == r.line {
-					p.gaps++
-				}
-			}
-			p.legs = append(p.legs, next)
-			at += next.length
-		}
-		backward = !backward
-	}
+	at, end := p.lines(t, p.startsFar())
 	p.length = at
-	p.round(l, t)
+	p.round(int32(l.passes), t, end)
 	return p
+}
+
+// startsFar reports whether the far end of the first line is nearer to the launch point.
+func (p *path) startsFar() bool {
+	if p.launch == nil || len(p.runs) == 0 {
+		return false
+	}
+	first := firstLine(p.runs)
+	n := p.lane.offset(first[0].line - 1)
+	near, far := p.frame.back(first[0].from, n), p.frame.back(first[len(first)-1].to, n)
+	return planar.Distance(*p.launch, far) < planar.Distance(*p.launch, near)
+}
+
+// lines joins the runs. It reports how long they are and where the last one ends.
+func (p *path) lines(t turning, backward bool) (at float64, end orb.Point) {
+	for done := 0; done < len(p.runs); backward = !backward {
+		runs := firstLine(p.runs[done:])
+		for i := range runs {
+			next := leg{line: int32(runs[i].line), start: at, piece: int32(done + i)}
+			if backward {
+				next.piece = ^int32(done + len(runs) - 1 - i)
+			}
+			from, to := p.ends(next)
+			if len(p.legs) > 0 {
+				next.hop = t.time(end, from, i > 0)
+			}
+			p.legs, end = append(p.legs, next), to
+			at += p.long(next)
+		}
+		p.gaps += len(runs) - 1
+		done += len(runs)
+	}
+	return at, end
 }
 
 // round adds the passes of the headland after the lines, each started where it is nearest. They count
 // as lines of their own, and a corner costs a turn where it is sharp.
-func (p *path) round(l layout, t turning) {
-	line := int(l.passes)
-	for start := 0; start < len(l.laps); {
-		end := start + 1
-		for end < len(l.laps) && l.laps[end].ring == l.laps[start].ring && l.laps[end].pass == l.laps[start].pass {
-			end++
+func (p *path) round(line int32, t turning, end orb.Point) {
+	before := strut{end, end}
+	for start := 0; start < len(p.laps); {
+		past := start + 1
+		for past < len(p.laps) && p.laps[past].ring == p.laps[start].ring && p.laps[past].pass == p.laps[start].pass {
+			past++
 		}
 		line++
-		laps := l.laps[start:end]
-		first := p.nearest(laps)
+		laps := p.laps[start:past]
+		first := 0
+		if len(p.legs) > 0 {
+			first = nearest(laps, before.b)
+		}
 		for i := range laps {
-			piece := laps[(first+i)%len(laps)]
-			next := leg{line: line, start: p.length, from: piece.from, to: piece.to, length: planar.Distance(piece.from, piece.to)}
-			if n := len(p.legs); n > 0 {
-				next.hopTime = t.corner(p.legs[n-1], next)
-				if p.legs[n-1].line == line && planar.Distance(p.legs[n-1].to, next.from) > t.swath {
+			k := (first + i) % len(laps)
+			piece := strut{laps[k].from, laps[k].to}
+			next := leg{line: line, start: p.length, piece: int32(len(p.runs) + start + k)}
+			if len(p.legs) > 0 {
+				next.hop = t.corner(before, piece, i > 0)
+				if i > 0 && planar.Distance(before.b, piece.a) > t.swath {
 					p.gaps++
 				}
 			}
-			p.legs = append(p.legs, next)
-			p.length += next.length
+			p.legs, before = append(p.legs, next), piece
+			p.length += p.long(next)
 		}
-		start = end
+		start = past
 	}
 }
 
-// nearest reports the lap that begins nearest to where the path ends.
-func (p *path) nearest(laps []lap) int {
-	if len(p.legs) == 0 {
-		return 0
-	}
-	at, best, least := p.legs[len(p.legs)-1].to, 0, math.Inf(1)
+// nearest reports the lap that begins nearest to a point.
+func nearest(laps []lap, at orb.Point) int {
+	best, least := 0, math.Inf(1)
 	for i, l := range laps {
 		if d := planar.Distance(at, l.from); d < least {
 			best, least = i, d
@@ -140,12 +188,12 @@ func (p *path) nearest(laps []lap) int {
 
 // corner reports the seconds between two pieces of a headland pass; from a line, or across a gap, it is
 // the time of any hop.
-func (t turning) corner(a, b leg) float64 {
-	apart := planar.Distance(a.to, b.from)
-	if a.line != b.line || apart > t.swath {
-		return t.time(a, b)
+func (t turning) corner(a, b strut, samePass bool) float64 {
+	apart := planar.Distance(a.b, b.a)
+	if !samePass || apart > t.swath {
+		return t.time(a.b, b.a, samePass)
 	}
-	x0, y0, x1, y1 := a.to[0]-a.from[0], a.to[1]-a.from[1], b.to[0]-b.from[0], b.to[1]-b.from[1]
+	x0, y0, x1, y1 := a.b[0]-a.a[0], a.b[1]-a.a[1], b.b[0]-b.a[0], b.b[1]-b.a[1]
 	if math.Abs(math.Atan2(x0*y1-y0*x1, x0*x1+y0*y1)) >= sharp.SI() {
 		return t.turn + apart/t.speed
 	}
@@ -177,44 +225,45 @@ func (p *path) lastLeg(s float64) int {
 }
 
 // ferries reports the distances out to where a sortie starts and back from where it ends, m.
-func (p *path) ferries(from, to float64) (out, back float64) {
+func (p *path) ferries(from spot, to float64) (out, back float64) {
 	if p.launch == nil || len(p.legs) == 0 {
 		return p.ferry, p.ferry
 	}
-	a, b := p.legs[p.leg(from)], p.legs[p.lastLeg(to)]
-	return planar.Distance(*p.launch, a.point(from)), planar.Distance(*p.launch, b.point(to))
+	return planar.Distance(*p.launch, p.point(from.leg, from.at)), planar.Distance(*p.launch, p.point(p.lastLeg(to), to))
 }
 
-// point reports where on the ground a place of the leg lies.
-func (l leg) point(s float64) orb.Point {
+// point reports where on the ground a place of a leg lies.
+func (p *path) point(leg int, s float64) orb.Point {
+	l := p.legs[leg]
+	from, to := p.ends(l)
 	share := 0.0
-	if l.length > 0 {
-		share = max(0, min(1, (s-l.start)/l.length))
+	if length := p.long(l); length > 0 {
+		share = max(0, min(1, (s-l.start)/length))
 	}
-	return orb.Point{l.from[0] + share*(l.to[0]-l.from[0]), l.from[1] + share*(l.to[1]-l.from[1])}
+	return orb.Point{from[0] + share*(to[0]-from[0]), from[1] + share*(to[1]-from[1])}
 }
 
 // hops calls visit for every hop strictly within a stretch, with the place and the seconds. Of a
 // coarse path it makes one call, at the middle, for all of them.
-func (p *path) hops(from, to float64, visit func(at, seconds float64)) {
+func (p *path) hops(from spot, to float64, visit func(at, seconds float64)) {
 	if len(p.legs) == 0 {
-		if n := math.Floor((to - from) / p.meanLeg); p.meanLeg > 0 && n > 0 {
-			visit((from+to)/2, n*p.meanHop)
+		if n := math.Floor((to - from.at) / p.meanLeg); p.meanLeg > 0 && n > 0 {
+			visit((from.at+to)/2, n*p.meanHop)
 		}
 		return
 	}
 	before := to - p.tiny()
-	for i := p.leg(from) + 1; i < len(p.legs) && p.legs[i].start < before; i++ {
-		visit(p.legs[i].start, p.legs[i].hopTime)
+	for i := from.leg + 1; i < len(p.legs) && p.legs[i].start < before; i++ {
+		visit(p.legs[i].start, p.legs[i].hop)
 	}
 }
 
 // touched reports how many lines a stretch touches.
-func (p *path) touched(from, to float64) float64 {
+func (p *path) touched(from spot, to float64) float64 {
 	if len(p.legs) == 0 {
-		return max(1, math.Ceil((to-from)/max(p.meanLeg, shortest)))
+		return max(1, math.Ceil((to-from.at)/max(p.meanLeg, shortest)))
 	}
-	return float64(p.legs[p.lastLeg(to)].line - p.legs[p.leg(from)].line + 1)
+	return float64(p.legs[p.lastLeg(to)].line - p.legs[from.leg].line + 1)
 }
 
 // farthest reports the place of the path farthest from the launch point, among the ends of legs.
@@ -224,11 +273,12 @@ func (p *path) farthest() float64 {
 		return place
 	}
 	for _, l := range p.legs {
-		if d := planar.Distance(*p.launch, l.from); d > most {
+		from, to := p.ends(l)
+		if d := planar.Distance(*p.launch, from); d > most {
 			place, most = l.start, d
 		}
-		if d := planar.Distance(*p.launch, l.to); d > most {
-			place, most = l.start+l.length, d
+		if d := planar.Distance(*p.launch, to); d > most {
+			place, most = l.start+p.long(l), d
 		}
 	}
 	return place

@@ -114,15 +114,15 @@ func TestCheckPolygons(t *testing.T) {
 			assert.InDelta(t, number(t, row, "area_m2"), g.area, halfDigit(row, "area_m2"))
 
 			angle := number(t, row, "heading_deg") * math.Pi / 180
-			l := lay(g, angle, 7)
+			l := lay(&g, angle, 7)
 			assert.InDelta(t, number(t, row, "width_m"), l.width, halfDigit(row, "width_m"))
 			assert.Equal(t, row["passes"], l.passes.String(), "passes")
 			assert.Equal(t, number(t, row, "segments"), l.pieces, "segments")
 			assert.InEpsilon(t, number(t, row, "length_m"), l.length, 0.001, "length")
 
 			if row["fewest"] == "yes" {
-				angle, _ := fewestTurns(g, Job{Swath: 7})
-				best := lay(g, angle, 7)
+				angle, _ := fewestTurns(&g, &Job{Swath: 7})
+				best := lay(&g, angle, 7)
 				assert.Equal(t, l.pieces, best.pieces, "pieces along the best heading")
 				// Along the same heading or one half a turn or a square's quarter away.
 				assert.Equal(t, l.passes, best.passes)
@@ -140,7 +140,8 @@ func TestVineyardRows(t *testing.T) {
 	job := tankJob(1)
 	job.Swath = spacing
 	// The rows run along the shorter side, so the tract is laid out on the map by hand.
-	l := lay(planeGround([]orb.Point{{0, 0}, {length.SI(), 0}, {length.SI(), width.SI()}, {0, width.SI()}}), 0, spacing.SI())
+	g := planeGround([]orb.Point{{0, 0}, {length.SI(), 0}, {length.SI(), width.SI()}, {0, width.SI()}})
+	l := lay(&g, 0, spacing.SI())
 	assert.Equal(t, row["rows"], l.passes.String())
 	assert.InEpsilon(t, number(t, row, "area_ha"), units.Area(l.length*l.swath).In(units.Hectare), 0.01)
 
@@ -176,7 +177,8 @@ func TestTurningEfficiency(t *testing.T) {
 		length := number(t, row, "length_m")
 		g := planeGround([]orb.Point{{0, 0}, {length, 0}, {length, passes * swath}, {0, passes * swath}})
 		turn := turning{turn: number(t, row, "turn_s"), speed: number(t, row, "speed_mps"), swath: swath}
-		p := join(lay(g, 0, swath), turn, nil, 0)
+		l := lay(&g, 0, swath)
+		p := join(&l, turn, nil)
 		assert.Len(t, p.legs, passes)
 		assert.InDelta(t, number(t, row, "efficiency"), p.length/turn.speed/p.seconds(turn), halfDigit(row, "efficiency")+1.0/passes)
 	}

@@ -16,11 +16,30 @@ func (r *report) onto(p Plan) Plan {
 	return p
 }
 
+// said is what was said of a field or of its lines, to be repeated for other jobs.
+type said struct {
+	findings    []finding.Finding
+	assumptions []finding.Assumption
+	sources     []finding.Source
+}
+
+// said reports what has been said so far.
+func (r *report) said() said {
+	return said{r.Findings, r.Assumptions, r.Cited(sourcesTable)}
+}
+
+// brief is a report that has seldom more than one thing to say.
+func brief() *report {
+	r := &report{}
+	r.Assumptions = make([]finding.Assumption, 0, 1)
+	return r
+}
+
 // repeat says again what was said before.
-func (r *report) repeat(before *report) {
-	r.Findings = append(r.Findings, before.Findings...)
-	r.Assumptions = append(r.Assumptions, before.Assumptions...)
-	for _, s := range before.Cited(sourcesTable) {
+func (r *report) repeat(before *said) {
+	r.Findings = append(r.Findings, before.findings...)
+	r.Assumptions = append(r.Assumptions, before.assumptions...)
+	for _, s := range before.sources {
 		r.Cite(s)
 	}
 }

@@ -25,7 +25,7 @@ func (r *report) incomplete(pointer string) {
 }
 
 // nothingToSpray says that keep-outs and holes leave no line.
-func (r *report) nothingToSpray(p Plan) {
+func (r *report) nothingToSpray(p *Plan) {
 	r.Find(finding.Finding{
 		Code: CodeKeepOutsCoverField, Severity: finding.Stop, Subject: "/field/keep_outs",
 		Message:  "After the keep-outs, the holes and the strips left for neighbors there is no room for a swath. Check the keep-outs and the neighbors, or fly a narrower swath.",
@@ -34,7 +34,7 @@ func (r *report) nothingToSpray(p Plan) {
 }
 
 // shape says what the layout of the lines leaves or oversteps.
-func (r *report) shape(p Plan, l layout) {
+func (r *report) shape(p *Plan, l *layout) {
 	r.coarse(p, l)
 	if units.StrictlyBelow(l.width, l.swath) {
 		r.Find(finding.Finding{
@@ -62,7 +62,7 @@ func (r *report) shape(p Plan, l layout) {
 
 // coarse says that the lines were too many to lay out, by their number or by the pieces they fall
 // into.
-func (r *report) coarse(p Plan, l layout) {
+func (r *report) coarse(p *Plan, l *layout) {
 	if !l.coarse {
 		return
 	}
@@ -78,7 +78,7 @@ func (r *report) coarse(p Plan, l layout) {
 }
 
 // edges says what ground is missed or hit at slanted edges.
-func (r *report) edges(p Plan, headland bool) {
+func (r *report) edges(p *Plan, headland bool) {
 	instead := "Plan a pass round the edge (headland_passes), which ends the lines there, or leave that ground unsprayed."
 	if headland {
 		instead = "Leave that ground, or spray it by hand."
@@ -138,7 +138,7 @@ var assumedClimb = fmt.Sprintf(" mph; climb and descend at %s mph; %s seconds to
 	figure(climbSpeed.In(units.MilePerHour)), figure(groundTime.SI()))
 
 // assumeFlight states what every plan takes for granted.
-func (r *report) assumeFlight(job Job) {
+func (r *report) assumeFlight(job *Job) {
 	speed := max(ferrySpeed, job.Speed)
 	r.Assume("/flight/speed", "ferry at "+figure(speed.In(units.MilePerHour))+assumedClimb,
 		"time one ferry and send a ferry distance that takes as long", sourceOwn)
@@ -161,8 +161,8 @@ func (r *report) unpowered() {
 // stuck says that the battery cannot serve a part of the tract. It stops the job where a measured
 // hover says so, or where even rotors and motors without loss could not; an estimate by the usual
 // efficiency (from memory) only asks for the measurement.
-func (r *report) stuck(k *craft, p *path, c cutting, job Job) {
-	f := k.fly(p, c.stuckAt, c.stuckAt)
+func (r *report) stuck(k *craft, p *path, c *cutting, job *Job) {
+	f := k.fly(p, p.spot(c.stuckAt), c.stuckAt)
 	where := "the first line"
 	if c.stuckAt > 0 {
 		n, _ := p.resume(c.stuckAt)
@@ -186,7 +186,7 @@ func (r *report) stuck(k *craft, p *path, c cutting, job Job) {
 }
 
 // tooManySorties says that the tank does not fit the job.
-func (r *report) tooManySorties(count float64, job Job) {
+func (r *report) tooManySorties(count float64, job *Job) {
 	r.Find(finding.Finding{
 		Code: CodeTooManySorties, Severity: finding.Stop, Subject: "/load/fill",
 		Message:  fmt.Sprintf("With %s in the tank this tract takes %s sorties, which is no plan. Check the fill, the rate and the size of the tract.", gallons(job.Fill), figure(count)),
@@ -195,15 +195,11 @@ func (r *report) tooManySorties(count float64, job Job) {
 }
 
 // sorties says what binds the sorties and what they lose to ferrying.
-func (r *report) sorties(p Plan, c cutting, job Job) {
+func (r *report) sorties(p *Plan, c *cutting, job *Job) {
 	if p.BoundBy == BoundBattery {
 		r.boundByBattery(p, job)
 	}
-	ferry := 0.0
-	for _, f := range c.flown {
-		ferry += f.ferry / max(ferrySpeed, job.Speed).SI()
-	}
-	share := units.Proportion(ferry * c.scale / p.FlightTime.SI())
+	share := units.Proportion(c.ferrying * c.scale / p.FlightTime.SI())
 	if share > shareOfFerry {
 		r.Find(finding.Finding{
 			Code: CodeFerryLong, Severity: finding.Caution, Subject: "/field/ferry_distance",
@@ -222,7 +218,7 @@ func (r *report) sorties(p Plan, c cutting, job Job) {
 }
 
 // boundByBattery says how much of the tank one battery sprays.
-func (r *report) boundByBattery(p Plan, job Job) {
+func (r *report) boundByBattery(p *Plan, job *Job) {
 	used := job.Rate.Over(p.AreaEach)
 	share := units.Proportion(used.SI() / job.Fill.SI())
 	severity := finding.Note

@@ -38,7 +38,7 @@ type edge struct {
 }
 
 // u reports where the edge stands at n.
-func (e edge) u(n float64) float64 { return e.at + e.slope*(n-e.low) }
+func (e *edge) u(n float64) float64 { return e.at + e.slope*(n-e.low) }
 
 // edges lists the edges of a region by rising low end.
 func (f frame) edges(rings region) []edge {
@@ -113,8 +113,8 @@ type passing struct {
 // counter-clockwise, from the left: into one across a downward edge, out of it across an upward one.
 func (s *scan) wound(active []edge, n float64, out []interval) []interval {
 	s.marks = s.marks[:0]
-	for _, e := range active {
-		if e.low <= n && n < e.high {
+	for i := range active {
+		if e := &active[i]; e.low <= n && n < e.high {
 			s.marks = append(s.marks, passing{e.u(n), e.upward})
 		}
 	}
@@ -152,6 +152,20 @@ func (s *scan) between(low, high float64) []edge {
 		s.edges = s.edges[1:]
 	}
 	return s.active
+}
+
+// steady reports whether the edges of the last swath, from a low on, all stand upright and are those of the
+// next one up to a high, across the whole of both: the same then lies inside.
+func (s *scan) steady(low, high float64) bool {
+	if len(s.active) == 0 || len(s.edges) > 0 && s.edges[0].low < high {
+		return false
+	}
+	for i := range s.active {
+		if e := &s.active[i]; e.slope != 0 || e.low > low || e.high < high {
+			return false
+		}
+	}
+	return true
 }
 
 // keep makes an edge active where it reaches past n.

@@ -98,7 +98,7 @@ func requireSound(t *testing.T, what string, plan Plan, job Job) {
 		require.LessOrEqual(t, s.Energy.SI(), job.Power.Usable.SI()*(1+1e-9), what)
 	}
 	g := plan.drawn.ground
-	for _, l := range plan.drawn.path.legs {
+	for _, l := range plan.drawn.path.stretches() {
 		for _, share := range []float64{0.001, 0.3, 0.7, 0.999} {
 			p := orb.Point{l.from[0] + share*(l.to[0]-l.from[0]), l.from[1] + share*(l.to[1]-l.from[1])}
 			require.Truef(t, ofRegion(g.tract, p) || clearOf(g.tract, p) < 0.01, "%s: line %d leaves the tract at %v", what, l.line, p)
@@ -131,7 +131,7 @@ func TestCoursesAllRound(t *testing.T) {
 		job.Course = new(course * units.BearingDegree)
 		plan := Fly(field, job)
 		require.True(t, plan.Feasible)
-		for _, l := range plan.drawn.path.legs {
+		for _, l := range plan.drawn.path.stretches() {
 			bearing := units.Bearing(math.Atan2(l.to[0]-l.from[0], l.to[1]-l.from[1]))
 			off := bearing.Between(*job.Course)
 			require.Less(t, min(off, math.Pi-off).In(units.Degree), 1e-6, "course %v", course)

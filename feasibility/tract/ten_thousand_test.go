@@ -65,7 +65,7 @@ func TestTenThousandTracts(t *testing.T) {
 		if job.Headland > 0 {
 			g.headlands(int(job.Headland), job.Swath.SI())
 		}
-		l := lay(g, math.Pi/2-job.Course.SI(), job.Swath.SI())
+		l := lay(&g, math.Pi/2-job.Course.SI(), job.Swath.SI())
 		got, want := plan.Accounting, ruled(g, l)
 		for name, pair := range map[string][2]float64{
 			"tract":     {got.Tract.SI(), want.tract},
@@ -156,7 +156,7 @@ func (m *measured) rule(g ground, l layout, laps []region, n, height float64) {
 		cross(i+1, rings)
 	}
 	for _, r := range l.runs {
-		if math.Abs(n-r.offset) <= l.swath/2 {
+		if math.Abs(n-l.offset(r.line-1)) <= l.swath/2 {
 			marks = append(marks, mark{r.from, -1, 1}, mark{r.to, -1, -1})
 		}
 	}

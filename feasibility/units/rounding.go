@@ -103,16 +103,31 @@ func SignificantDown[Q ~float64](q Q, digits int) Q {
 	return Q(significant(x, digits, true))
 }
 
-// decade is the power of ten of a number's first digit. Within a last bit of a power of ten it may be
-// that or the one below; both round to the same figure.
-func decade(x float64) int {
-	x = math.Abs(x)
-	if x < tens[0] || x >= tens[len(tens)-1] {
-		return int(math.Floor(math.Log10(x)))
+// significant rounds to significant digits, half away from zero or, down, toward zero. Dividing by a
+// power of ten, never multiplying by its inverse, keeps 30.7 as 30.7.
+func significant(x float64, digits int, down bool) float64 {
+	size := math.Abs(x)
+	if !usual(size) || digits > mostUsual {
+		return significantFar(x, digits, down)
 	}
+	exponent := digits - 1 - decade(size)
+	if exponent >= 0 {
+		size = whole(float64(size*exact[exponent]), down) / exact[exponent]
+	} else {
+		size = whole(size/exact[-exponent], down) * exact[-exponent]
+	}
+	return math.Copysign(size, x)
+}
+
+// mostUsual is how many digits of every number within tens the exact powers of ten reach.
+const mostUsual = mostExact + leastTen + 1
+
+// decade is the power of ten of the first digit of a number within tens. Within a last bit of a power of
+// ten it may be that or the one below; both round to the same figure.
+func decade(size float64) int {
 	// 1233/4096 is log10(2) to five digits, and 2^e <= x < 2^(e+1): the product is the decade or one less.
-	at := (int(math.Float64bits(x)>>52)-1023)*1233>>12 - leastTen
-	if x >= tens[at+1] {
+	at := (int(math.Float64bits(size)>>52)-1023)*1233>>12 - leastTen
+	if size >= tens[at+1] {
 		at++
 	}
 	return at + leastTen
@@ -126,35 +141,67 @@ var tens = [...]float64{
 
 const leastTen = -9
 
-// significant rounds to significant digits, half away from zero or, down, toward zero. Dividing by a
-// power of ten, never multiplying by its inverse, keeps 30.7 as 30.7.
-func significant(x float64, digits int, down bool) float64 {
+// usual reports whether a number lies within tens.
+func usual(size float64) bool { return size >= tens[0] && size < tens[len(tens)-1] }
+
+// exact are the powers of ten that a float64 holds exactly (IEEE 754: 5^22 < 2^53 < 5^23).
+var exact = [mostExact + 1]float64{
+	1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10,
+	1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
+}
+
+const mostExact = 22
+
+// whole rounds a number with up to mostUsual digits before its point to a whole one. Adding a half never
+// moves such a number past the next whole one.
+func whole(size float64, down bool) float64 {
+	if !down {
+		size += 0.5
+	}
+	return float64(int64(size))
+}
+
+// significantFar is significant of any number, however large or small.
+func significantFar(x float64, digits int, down bool) float64 {
 	if x == 0 || math.IsNaN(x) || math.IsInf(x, 0) {
 		return x
 	}
-	exponent := digits - 1 - decade(x)
+	exponent := digits - 1 - decadeFar(x)
 	switch {
 	case exponent > 300:
 		return x
 	case exponent > mostExact || exponent < -mostExact:
 		return bySpelling(x, digits, down)
 	case exponent >= 0:
-		factor := math.Pow10(exponent)
-		return whole(x*factor, down) / factor
+		return wholeFar(x*exact[exponent], down) / exact[exponent]
+	default:
+		return wholeFar(x/exact[-exponent], down) * exact[-exponent]
 	}
-	factor := math.Pow10(-exponent)
-	return whole(x/factor, down) * factor
 }
 
-// mostExact is the last power of ten that a float64 holds exactly (IEEE 754: 5^22 < 2^53 < 5^23).
-const mostExact = 22
+// decadeFar is decade of any number.
+func decadeFar(x float64) int {
+	size := math.Abs(x)
+	if usual(size) {
+		return decade(size)
+	}
+	return int(math.Floor(math.Log10(size)))
+}
+
+// wholeFar is whole of any number.
+func wholeFar(x float64, down bool) float64 {
+	if down {
+		return math.Trunc(x)
+	}
+	return math.Round(x)
+}
 
 // bySpelling rounds a number that is so large or small that powers of ten are not exact: it is spelled out
 // in decimal digits and read again.
 func bySpelling(x float64, digits int, down bool) float64 {
 	near := spelled(x, digits)
 	if down && math.Abs(near) > math.Abs(x) {
-		near = spelled(near-math.Copysign(math.Pow10(decade(x)-digits+1), x), digits)
+		near = spelled(near-math.Copysign(math.Pow10(decadeFar(x)-digits+1), x), digits)
 	}
 	return near
 }
@@ -163,12 +210,4 @@ func bySpelling(x float64, digits int, down bool) float64 {
 func spelled(x float64, digits int) float64 {
 	near, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'e', digits-1, 64), 64)
 	return near
-}
-
-// whole rounds to a whole number.
-func whole(x float64, down bool) float64 {
-	if down {
-		return math.Trunc(x)
-	}
-	return math.Round(x)
 }
