@@ -57,6 +57,7 @@ func (r *Reader) mergeAll(value any) ([]MergedSetUp, []Fault) {
 			Message: "So many set-ups cannot be compared on so large a mission. Simplify its geometry, or send fewer set-ups.",
 		}}
 	}
+	one := r.onOneField()
 	var all []MergedSetUp
 	var faults []Fault
 	labels := map[string]int{}
@@ -71,7 +72,11 @@ func (r *Reader) mergeAll(value any) ([]MergedSetUp, []Fault) {
 		} else {
 			labels[label] = i
 		}
-		merged, found := r.merge(mission, setUp, i)
+		reader := one
+		if _, moved := setUp["field"]; moved {
+			reader = r // which the contract forbids, and the answer says
+		}
+		merged, found := reader.merge(mission, setUp, i)
 		merged.Label = label
 		all, faults = append(all, merged), append(faults, found...)
 	}

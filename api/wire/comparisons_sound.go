@@ -30,6 +30,7 @@ func (r *Reader) soundComparison(body []byte) ([]MergedSetUp, string, bool) {
 	if sent.Mission.mostValues()*len(sent.SetUps) > mostCompared {
 		return nil, "", false
 	}
+	r = r.onOneField()
 	all, labels := make([]MergedSetUp, 0, len(sent.SetUps)), map[string]bool{}
 	for _, setUp := range sent.SetUps {
 		merged, ok := r.mergeSound(sent.Mission, setUp)

@@ -12,6 +12,7 @@ import (
 // mapper carries one request through pass 3 and collects its faults.
 type mapper struct {
 	faults []Fault
+	known  *mappedField // nil: each request has its own
 }
 
 // measure is a quantity type of feasibility that is a plain multiple of its SI unit.

@@ -20,6 +20,7 @@ type Reader struct {
 	engine string
 	shapes *shapes
 	forms  map[Endpoint]*form
+	field  *mappedField // see onOneField
 }
 
 // NewReader reads the request schemas of the embedded contract. engine is the program's name and
@@ -57,7 +58,7 @@ func (r *Reader) readSound(endpoint Endpoint, body []byte) (*Request, feasibilit
 	if err := strict.Unmarshal(body, request, strict.RejectUnknownMembers(true)); err != nil || !request.paired() {
 		return nil, feasibility.Mission{}, "", false
 	}
-	m := &mapper{}
+	m := &mapper{known: r.field}
 	mission := m.mission(endpoint, request)
 	return request, mission, digest, len(m.faults) == 0
 }
@@ -77,25 +78,25 @@ func (r *Reader) readThrough(endpoint Endpoint, body []byte) (*Request, feasibil
 	if read.whole {
 		shape := r.shapes.check(endpoint, read.value)
 		if len(found)+len(shape) == 0 {
-			request, mission, faults := decode(endpoint, body)
+			request, mission, faults := r.decode(endpoint, body)
 			if len(faults) == 0 {
 				return request, mission, Digest(endpoint, r.engine, body), nil
 			}
 			return nil, feasibility.Mission{}, "", inOrder(placed(body, faults))
 		}
 		found = append(found, placed(body, beside(read.faults, shape))...)
-		found = append(found, placed(body, sound(endpoint, read.value, found))...)
+		found = append(found, placed(body, r.sound(endpoint, read.value, found))...)
 	}
 	return nil, feasibility.Mission{}, "", inOrder(found)
 }
 
 // decode is pass 3 on a body that passed the first two.
-func decode(endpoint Endpoint, body []byte) (*Request, feasibility.Mission, []Fault) {
+func (r *Reader) decode(endpoint Endpoint, body []byte) (*Request, feasibility.Mission, []Fault) {
 	request := &Request{}
 	if err := strict.Unmarshal(body, request, strict.RejectUnknownMembers(true)); err != nil {
 		return nil, feasibility.Mission{}, []Fault{undecodable(err)}
 	}
-	mission, faults := request.Mission(endpoint)
+	mission, faults := request.missionOn(r.field, endpoint)
 	return request, mission, faults
 }
 
@@ -115,7 +116,7 @@ func undecodable(err error) Fault {
 // sound is pass 3 on what is sound of a faulty value, so that its other faults come to light in the
 // same answer. Faulty members are left out, and faults that only follow from leaving them out are
 // dropped.
-func sound(endpoint Endpoint, value any, known []located) []Fault {
+func (r *Reader) sound(endpoint Endpoint, value any, known []located) []Fault {
 	root, ok := value.(map[string]any)
 	if !ok {
 		return nil
@@ -129,7 +130,7 @@ func sound(endpoint Endpoint, value any, known []located) []Fault {
 	if err != nil {
 		return nil
 	}
-	_, _, faults := decode(endpoint, rest)
+	_, _, faults := r.decode(endpoint, rest)
 	return beside(known, faults)
 }
 

@@ -213,7 +213,7 @@ func TestABodyThatCannotBeDecodedIsAFault(t *testing.T) {
 	for body, pointer := range map[string]string{
 		`{"aircraft":{"label":3}}`: "/aircraft/label", `{"flight":{"speed":[]}}`: "/flight/speed", `{"surprise":1}`: "/surprise",
 	} {
-		_, _, faults := decode(Assessments, []byte(body))
+		_, _, faults := new(Reader).decode(Assessments, []byte(body))
 		require.Len(t, faults, 1)
 		assert.Equal(t, FaultType, faults[0].Code)
 		assert.Equal(t, pointer, faults[0].Pointer)

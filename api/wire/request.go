@@ -26,10 +26,15 @@ type Request struct {
 //
 // A fault that pass 2 found at the same pointer may be found here again; the reader keeps one.
 func (r *Request) Mission(endpoint Endpoint) (feasibility.Mission, []Fault) {
+	return r.missionOn(nil, endpoint)
+}
+
+// missionOn is Mission, with the field taken over where it is known.
+func (r *Request) missionOn(known *mappedField, endpoint Endpoint) (feasibility.Mission, []Fault) {
 	if r == nil {
 		r = &Request{}
 	}
-	m := &mapper{}
+	m := &mapper{known: known}
 	m.tags(r)
 	mission := m.mission(endpoint, r)
 	return mission, m.once()
@@ -43,7 +48,7 @@ func (m *mapper) mission(endpoint Endpoint, r *Request) feasibility.Mission {
 		SpraySystem: m.spraySystem(r.SpraySystem),
 		Load:        m.load(r.Load),
 		Flight:      m.flight(r.Flight),
-		Field:       m.field(r.Field),
+		Field:       m.fieldOf(r),
 		Weather:     m.weather(r.Weather),
 		Operation:   m.operation(r.Operation),
 		Crew:        m.crew(r.Crew),
