@@ -49,6 +49,7 @@ type Answer struct {
 	Sources         []finding.Source
 
 	binding finding.Code // the stop that no remedy lifts, where the answer is no
+	stopBy  string       // the clock by which a job that runs past dusk must stop; else empty
 }
 
 // Remedy is a change of the mission that lifts one or more findings; it was verified by
@@ -78,6 +79,7 @@ type outlook struct {
 	grade    drift.Grade
 	papers   []string // titles of the authorizations needed or not known
 	points   []string // other things needed, in a sentence each
+	stopBy   string   // see Answer
 	label    bool     // whether the label allows spraying by air and by drone is not known
 }
 
@@ -95,6 +97,7 @@ func (a Answer) outlook() outlook {
 		grade:    a.DriftRisk.Grade,
 		papers:   papers(a),
 		points:   points(a),
+		stopBy:   a.stopBy,
 		label:    labelOpen(a),
 	}
 }
@@ -115,14 +118,16 @@ func (o outlook) hours() float64 {
 	return o.elapsed.In(units.Hour)
 }
 
-// Change is one changed fact: a quantity, or a word (a kind of nozzle, a time), or a fact to be taken
-// out because it no longer holds. From is nil, and FromWord empty, where the fact was not stated or
-// is a table.
+// Change is one changed fact: a quantity, or a word (a kind of nozzle, a time), or a yes or no, or a fact
+// to be taken out because it no longer holds. From and FromFact are nil, and FromWord empty, where the
+// fact was not stated or is a table.
 type Change struct {
 	Pointer  string // JSON pointer into the request
 	From     units.Quantity
 	To       units.Quantity
 	FromWord string
 	ToWord   string
-	Remove   bool // take the member out; To and ToWord are empty
+	FromFact *bool
+	ToFact   *bool
+	Remove   bool // take the member out; To, ToWord and ToFact are empty
 }

@@ -65,8 +65,12 @@ func (o outlook) words(opening string) string {
 	if o.aircraft > 1 {
 		aircraft = fmt.Sprintf("%d drones", o.aircraft)
 	}
-	return opening + ", " + aircraft + " can spray " + o.ground() + " in " + counted(int(o.sorties), "flight", "flights") + ", " +
+	said := opening + ", " + aircraft + " can spray " + o.ground() + " in " + counted(int(o.sorties), "flight", "flights") + ", " +
 		spell(o.elapsed) + ". Drift risk is " + string(o.grade) + "."
+	if o.stopBy != "" {
+		said += " By " + o.stopBy + " you must stop, before the job is done."
+	}
+	return said
 }
 
 // muchLeft is the share of a tract that stays dry from which the headline says of how much ground the

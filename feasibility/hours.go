@@ -86,16 +86,18 @@ const hourSpan = time.Hour
 
 // AssessHours judges a job hour by hour. An hour is good exactly where Assess, given the mission with
 // that hour's weather, finds no stop and nothing needed that the hour itself brings: flying at night or
-// in twilight without what it takes, or without saying so, less visibility or clearance from cloud than the limit, a severe
-// drift grade, more on a neighbor than it was assumed to tolerate, a fill past what thin air is estimated
-// to leave, or weather that cannot be right.
+// in twilight without what it takes, or without saying so, less visibility or clearance from cloud than
+// the limit, a severe drift grade, more on a neighbor than it was assumed to tolerate, a fill past what
+// thin air is estimated to leave, or weather that cannot be right. An hour whose light is not known,
+// because its place is missing, is not good either.
 // Papers to obtain and facts to supply that every hour needs alike do not make an hour bad; they are
 // findings of the job.
 //
 // The mission needs what Assess needs but weather. Of its own weather only place and wind height are
 // read, for hours that state none; the place may also be the middle of the field's boundary. Hours come
 // in the order of time, each once. A humidity that is missing is that of the air of the nearest hour that
-// states one, within six hours, at this hour's temperature, else 20 %; both are said.
+// states one, within six hours, at this hour's temperature, else 20 %; both are said, and what
+// they forbid is needed, not a stop.
 //
 // Where light, air, wind or weight forbid an hour, what would land on the neighbors is not worked out, and
 // findings on it are missing (Flown is false).

@@ -28,6 +28,7 @@ const leastAcrossWind = 45 * units.Degree
 var neededByTheHour = []finding.Code{
 	drift.CodeDriftSevere, drift.CodeDepositOverAssumedTolerance, drift.CodeWindTowardSensitiveNeighbor, CodeCourseAlongWind,
 	takeoff.CodeOverDensityAltitudeLimit, air.CodeAirFreezing, air.CodeInversionPossible, drift.CodeGustNotStated,
+	CodeLightNotKnown, drift.CodeDeltaTTooHigh, drift.CodeDepositOverTolerance, // the last two of a humidity that was taken
 }
 
 // day judges the hours of one request.
@@ -46,6 +47,7 @@ type day struct {
 // hour is one hour on its way through the rooms.
 type hour struct {
 	weather  *Weather
+	taken    *units.Proportion // the humidity, where none was stated
 	light    daylight.Light
 	sky      air.State
 	weight   takeoff.Result
@@ -121,6 +123,7 @@ func (d *day) in(h *hour) Mission {
 func (d *day) judgeAll() {
 	d.hours = make([]hour, len(d.weather))
 	for i := range d.weather {
+		d.hours[i].taken = d.taken[i]
 		d.begin(&d.hours[i], &d.weather[i])
 	}
 	// The density of the liquid and the flight decide the spray; no hour moves them.
@@ -146,11 +149,11 @@ func (d *day) begin(h *hour, w *Weather) {
 func (d *day) finish(h *hour) {
 	m, ground := d.in(h), &d.plan(h.strips).ground
 	in := d.driftIn(h)
-	h.risk = drift.Judge(in, true)
+	h.risk = d.drifts(h, in, true)
 	papers, moving := d.table.At(m.permitFacts(h.light, h.weight, &d.rate, &h.risk.Result, ground))
 	h.papers = papers
 	h.bind(stopsIn(papers.Findings)...)
-	lists := [][]finding.Finding{h.sky.Findings, h.weight.Findings, m.alongWind(), geometryStops(ground)}
+	lists := [][]finding.Finding{h.lightNotKnown(), h.sky.Findings, h.weight.Findings, m.alongWind(), geometryStops(ground)}
 	for _, found := range lists {
 		h.bindBy(found)
 	}
@@ -161,7 +164,7 @@ func (d *day) finish(h *hour) {
 	}
 	ruled := hour{}
 	if ruled.bindBy(h.risk.Findings); h.good() && ruled.good() {
-		h.risk = drift.Judge(in, false)
+		h.risk = d.drifts(h, in, false)
 	}
 	h.bindBy(h.risk.Findings)
 	h.findings = make([]finding.Finding, 0, total(lists)+len(moving)+len(h.risk.Findings))
@@ -172,6 +175,13 @@ func (d *day) finish(h *hour) {
 		h.findings = append(h.findings, moving[i].Finding)
 	}
 	h.findings = append(h.findings, h.risk.Findings...)
+}
+
+// drifts judges the drift of an hour.
+func (d *day) drifts(h *hour, in drift.Input, rulesOnly bool) drift.Judged {
+	risk := drift.Judge(in, rulesOnly)
+	risk.Findings = h.asksForHumidity(d.mission.Weather, risk.Findings)
+	return risk
 }
 
 // driftIn is what the drift room reads in an hour.

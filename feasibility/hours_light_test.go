@@ -86,3 +86,19 @@ func TestPolarDayAndNight(t *testing.T) {
 		}
 	}
 }
+
+// Whoever has the light and not the training flies until the night begins, and it begins with the end of
+// civil twilight where that is sooner than 30 minutes after sunset.
+func TestAWindowClosesWithCivilTwilight(t *testing.T) {
+	m := leveeStrip()
+	m.Operation.Lights3SM, m.Operation.NightTrained = new(true), new(false)
+	f := steady(june(20, 15))
+	f[0].CloudCover = new(units.Whole)
+	light := daylight.At(june(20, 15), daylight.Place{Latitude: *f[0].Latitude, Longitude: *f[0].Longitude})
+	require.True(t, light.CivilDusk.Before(light.Sunset.Add(30*time.Minute)))
+	a := agrees(t, m, f)
+	require.Len(t, a.Windows, 1)
+	assert.True(t, a.Windows[0].To.Equal(*light.CivilDusk), "%s", a.Windows[0].To)
+	f[0].At = light.CivilDusk
+	assert.False(t, agrees(t, m, f).Hours[0].Go)
+}

@@ -6,7 +6,6 @@ import (
 	"math/rand/v2"
 	"reflect"
 	"slices"
-	"strings"
 	"testing"
 	"time"
 
@@ -62,7 +61,7 @@ var neededByHour = []finding.Code{
 }
 
 // limitsOfHour are the rows of the table of rules that make an hour bad where they are needed; the first
-// three also where it is dark and not stated whether they are met.
+// three also where it is not stated whether they are met, or not known whether it is dark.
 var limitsOfHour = []string{"night-training", "night-lights", "twilight-lights", "visibility", "cloud-clearance"}
 
 // forbids lists what of an assessment forbids the hour it was made for, by the published definition.
@@ -75,7 +74,7 @@ func forbids(a feasibility.Answer) []finding.Code {
 	}
 	for _, item := range a.Authorizations.Items {
 		broken := item.Status == permits.NeededNow && slices.Contains(limitsOfHour, item.ID)
-		if broken || item.Status == permits.Unknown && slices.Contains(limitsOfHour[:3], item.ID) && asksOperation(item) {
+		if broken || item.Status == permits.Unknown && slices.Contains(limitsOfHour[:3], item.ID) {
 			codes = append(codes, permits.CodeOf(item.ID))
 		}
 	}
@@ -83,19 +82,19 @@ func forbids(a feasibility.Answer) []finding.Code {
 	return slices.Compact(codes)
 }
 
-// asksOperation reports whether an item is unknown for want of a fact of the operation, not of time or place.
-func asksOperation(item permits.Item) bool {
-	return !slices.ContainsFunc(item.Missing, func(p string) bool { return !strings.HasPrefix(p, "/operation/") })
-}
-
 // onDeposit are findings on what lands, which an hour forbidden by its light, air, wind or weight lacks.
 var onDeposit = []finding.Code{
 	drift.CodeDepositOverTolerance, drift.CodeDepositOverAssumedTolerance, drift.CodeWindTowardSensitiveNeighbor, drift.CodeDriftSevere,
 }
 
-// differs says how an hour differs from the assessment made for it; empty where they agree.
-func differs(h feasibility.HourVerdict, a feasibility.Answer) string {
+// differs says how an hour differs from the assessment made for its weather; empty where they agree. An
+// hour without a place is bad whatever else is found.
+func differs(h feasibility.HourVerdict, w feasibility.Weather, a feasibility.Answer) string {
 	want, got := forbids(a), slices.Sorted(slices.Values(h.BoundBy))
+	if w.Latitude == nil || w.Longitude == nil {
+		want = append(want, feasibility.CodeLightNotKnown)
+		slices.Sort(want)
+	}
 	switch {
 	case h.Go != (len(want) == 0):
 		return fmt.Sprintf("go is %v, the assessment forbids it by %v", h.Go, want)
@@ -119,7 +118,7 @@ func agrees(t testing.TB, m feasibility.Mission, f []feasibility.Forecast) feasi
 	a := assessHours(t, m, f)
 	for i, h := range a.Hours {
 		m.Weather = &f[i].Weather
-		require.Empty(t, differs(h, assess(t, m)), "hour %d, %s", i, h.At)
+		require.Empty(t, differs(h, *m.Weather, assess(t, m)), "hour %d, %s", i, h.At)
 	}
 	return a
 }
@@ -195,10 +194,17 @@ func TestRandomHoursAgreeWithAssessments(t *testing.T) {
 		case 5:
 			m.Aircraft.MaxTakeoffWeight = units.Mass(rapid.Float64Range(40, 60).Draw(t, "maximum")) * units.Pound
 		}
+		placeless := rapid.IntRange(0, 3).Draw(t, "placeless") == 0
+		if placeless {
+			m.Weather = nil // no place for hours that have none
+		}
 		f := make([]feasibility.Forecast, 4)
 		at := leveeStrip().Weather.At.Add(time.Duration(rapid.IntRange(0, 24*60).Draw(t, "start")) * time.Minute)
 		for i := range f {
 			f[i] = feasibility.Forecast{Weather: anyWeather(t, at)}
+			if placeless && rapid.Bool().Draw(t, "without") {
+				f[i].Latitude, f[i].Longitude = nil, nil
+			}
 			at = at.Add(time.Duration(rapid.IntRange(1, 600).Draw(t, "later")) * time.Minute)
 		}
 		a, err := feasibility.AssessHours(m, f)
@@ -211,7 +217,7 @@ func TestRandomHoursAgreeWithAssessments(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			if wrong := differs(h, whole); wrong != "" {
+			if wrong := differs(h, *m.Weather, whole); wrong != "" {
 				t.Fatalf("hour %d: %s", i, wrong)
 			}
 		}

@@ -78,27 +78,17 @@ func (d *day) reach(i int) time.Time {
 	return until
 }
 
-// closings are the times before and after sunset at which the light or the presumption of stable air
-// turns: the hours of inversions begin, the night of the stability classes begins, the sun sets, the
-// twilight of the aviation rule ends. See the daylight room for the sources.
-var closings = []time.Duration{-2 * time.Hour, -time.Hour, 0, 30 * time.Minute}
-
 // closing is when the last hour of a window ends: where it speaks to, or sooner, at the first turn of
 // the light at which the same weather is no longer good.
 func (d *day) closing(i int) time.Time {
 	h, until := &d.hours[i], d.reach(i)
-	sunset := h.light.Sunset
-	if sunset == nil {
-		return until
-	}
-	for _, offset := range closings {
-		turn := sunset.Add(offset)
+	for _, turn := range turnsAtDusk(h.light) {
 		if !turn.After(h.moment()) || !turn.Before(until) {
 			continue
 		}
 		w := *h.weather
 		w.At = new(turn.Add(time.Second))
-		var then hour
+		then := hour{taken: h.taken}
 		d.begin(&then, &w)
 		then.strips = h.strips
 		if d.finish(&then); !then.good() {

@@ -66,8 +66,27 @@ func longest(windows []Window) units.Duration {
 	return most
 }
 
-// hoursHeadline says the answer in plain words.
+// hoursHeadline says the answer in plain words, and which fact to send where one that is missing stands in
+// the way of hours.
 func hoursHeadline(a SprayHours) string {
+	said := hoursSaid(a)
+	dark := 0
+	for _, h := range a.Hours {
+		if slices.Contains(h.BoundBy, CodeLightNotKnown) {
+			dark++
+		}
+	}
+	if dark > 0 && !strings.Contains(said, "latitude") {
+		said += fmt.Sprintf(" In %s the light is not known: send the latitude and longitude.", counted(dark, "hour", "hours"))
+	}
+	if dry := wantsHumidity(a.Hours); dry > 0 && !strings.Contains(said, "relative humidity") {
+		said += fmt.Sprintf(" In %s only the missing humidity stands in the way: send the relative humidity.", counted(dry, "hour", "hours"))
+	}
+	return said
+}
+
+// hoursSaid says which hours are good and which are best, or why none is.
+func hoursSaid(a SprayHours) string {
 	good := 0
 	for _, h := range a.Hours {
 		if h.Go {

@@ -22,13 +22,14 @@ const (
 	KnobCourse          Knob = "course"
 	KnobAircraftCount   Knob = "aircraft_count"
 	KnobHour            Knob = "hour"
+	KnobOverPeople      Knob = "over_people"
 )
 
 // Knobs lists every knob, in the order in which they are tried.
 func Knobs() []Knob {
 	return []Knob{
 		KnobFill, KnobSpeed, KnobHeight, KnobSwath, KnobApplicationRate, KnobDiscRotation,
-		KnobNozzleSize, KnobNozzleType, KnobCourse, KnobAircraftCount, KnobHour,
+		KnobNozzleSize, KnobNozzleType, KnobCourse, KnobAircraftCount, KnobHour, KnobOverPeople,
 	}
 }
 
@@ -53,6 +54,8 @@ func (k Knob) words() string {
 		return "nozzle type"
 	case KnobAircraftCount:
 		return "number of aircraft"
+	case KnobOverPeople:
+		return "who is under the flight"
 	default:
 		return string(k)
 	}
@@ -96,5 +99,5 @@ type choice struct {
 
 // choices lists those knobs.
 func choices() []choice {
-	return []choice{nozzleSizes(), nozzleTypes(), courses(), aircraftCounts(), hours()}
+	return []choice{nozzleSizes(), nozzleTypes(), courses(), aircraftCounts(), hours(), people()}
 }

@@ -68,6 +68,7 @@ func levers() []lever {
 		{air.CodeInversionPresumed, skyRoom, hour, nil},
 		{air.CodeInversionPossible, skyRoom, hour, nil},
 
+		{permits.CodePeopleUnderSpray, papersRoom, []Knob{KnobOverPeople}, nil},
 		row("groundspeed-limit", papersRoom, KnobSpeed),
 		row("grant-groundspeed", papersRoom, KnobSpeed),
 		row("height-limit", papersRoom, KnobHeight),

@@ -15,6 +15,8 @@ func change(r Remedy) string {
 		words, known := changeWords[c.Pointer]
 		switch {
 		case c.Remove:
+		case c.Pointer == overPeople:
+			said = append(said, words)
 		case known:
 			said = append(said, fmt.Sprintf(words, c.toWords()))
 		case fit != "" && slices.Contains([]string{nozzleType, ratedFlow, ratedPressure}, c.Pointer):
@@ -57,5 +59,6 @@ var changeWords = map[string]string{
 	"/flight/course":         "fly the lines on a course of %s",
 	"/aircraft/count":        "fly %s at once",
 	"/weather/at":            "start at %s",
+	overPeople:               "keep everyone out of the field and 100 ft around it",
 	discRotation:             "turn the discs at %s",
 }

@@ -104,6 +104,9 @@ func costs(before, after Answer, n node) string {
 	}
 	said = append(said, crossingCosts(before, after)...)
 	said = append(said, opened(before, after)...)
+	if after.stopBy != "" && slices.Contains(n.knobs, KnobHour) {
+		said = append(said, "the job does not end before "+after.stopBy+", when it must stop")
+	}
 	if len(said) == 0 {
 		said = append(said, "no change in sorties, hours or drift grade")
 	}
@@ -126,6 +129,8 @@ func (n node) provisos() []string {
 			said = append(said, "the pressure range and the drop sizes are those usual for this kind: check the new nozzles' chart")
 		case KnobHour:
 			said = append(said, "the weather must then be as you stated it: look again before you start")
+		case KnobOverPeople:
+			said = append(said, "post lookouts, and stop while anyone but trained, equipped handlers is there")
 		case KnobSpeed:
 			if units.Speed(speedBefore(n.changes)) < n.at.m.Flight.Speed {
 				said = append(said, "make sure that the aircraft holds its height and pattern at this speed")

@@ -206,6 +206,8 @@ func (r *rooms) fill(a *Answer) {
 	a.DriftRisk = *r.risk()
 	a.CrewPlan = *r.team()
 	a.Authorizations = *r.papers()
+	dusk, stopBy := r.pastDusk()
+	a.stopBy = stopBy
 	a.gather(
 		lightReport(*r.light()),
 		report{r.sky().Findings, r.sky().Assumptions, r.sky().Sources},
@@ -216,6 +218,7 @@ func (r *rooms) fill(a *Answer) {
 		report{r.risk().Findings, r.risk().Assumptions, r.risk().Sources},
 		report{r.team().Findings, r.team().Assumptions, r.team().Sources},
 		r.m.fitness(*r.plan(), *r.team()),
+		dusk,
 		report{r.papers().Findings, r.papers().Assumptions, r.papers().Sources},
 	)
 	a.settleSorties(r.m)

@@ -115,7 +115,8 @@ func set(t testing.TB, m feasibility.Mission, c feasibility.Change, to units.Qua
 		disc := *system.System.Rotary
 		system.System.Rotary = &disc
 	}
-	m.Aircraft, m.Flight, m.SpraySystem, m.Weather = &aircraft, &flight, &system, &weather
+	operation := *m.Operation
+	m.Aircraft, m.Flight, m.SpraySystem, m.Weather, m.Operation = &aircraft, &flight, &system, &weather, &operation
 	nozzle := system.System.Hydraulic
 	switch c.Pointer {
 	case "/load/fill":
@@ -136,6 +137,8 @@ func set(t testing.TB, m feasibility.Mission, c feasibility.Change, to units.Qua
 		at, err := time.Parse(time.RFC3339, c.ToWord)
 		require.NoError(t, err)
 		weather.At = &at
+	case "/operation/over_people":
+		operation.OverPeople = *c.ToFact
 	case "/spray_system/nozzle/type":
 		nozzle.Type = spray.NozzleType(c.ToWord)
 	case "/spray_system/nozzle/rated_flow":

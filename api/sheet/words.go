@@ -33,6 +33,7 @@ var (
 		"/spray_system/nozzle/rated_flow": "nozzle size (rated flow)", "/spray_system/nozzle/rated_pressure": "pressure of that rating",
 		"/spray_system/rotary/rotation": "disc speed", "/flight/swath": "swath", "/flight/course": "course of the lines",
 		"/aircraft/count": "drones", "/weather/at": "time of the job",
+		"/operation/over_people":    "people under the flight",
 		"/spray_system/nozzle/type": "nozzle type", "/spray_system/nozzle/spectra": "the measured spectra",
 		"/spray_system/nozzle/classes": "the measured classes", "/spray_system/nozzle/min_pressure": "the least pressure",
 		"/spray_system/nozzle/max_pressure": "the most pressure",
@@ -78,6 +79,11 @@ func sideText(side any) string {
 		return say(v)
 	case int:
 		return strconv.Itoa(v)
+	case bool:
+		if v {
+			return "yes"
+		}
+		return "no"
 	case string:
 		if at, err := time.Parse(time.RFC3339, v); err == nil {
 			return at.Format("January 2, 15:04")

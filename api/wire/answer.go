@@ -295,27 +295,30 @@ func (w *writer) remedies(all []feasibility.Remedy) []Remedy {
 }
 
 // change writes a change: a quantity in the unit the caller used for the member, in the figures it was
-// verified with (a fill never rounded up); a word or a count as it is sent. The value sent is repeated as
+// verified with (a fill never rounded up); a word, a count, a yes or a no as it is sent. The value sent is repeated as
 // it was sent.
 func (w *writer) change(c feasibility.Change) Change {
 	out := Change{Pointer: c.Pointer, Remove: c.Remove}
 	if sent := w.request.quantityAt(c.Pointer); sent != nil {
 		out.From = sent
 	} else {
-		out.From = w.changed(c.Pointer, c.From, c.FromWord)
+		out.From = w.changed(c.Pointer, c.From, c.FromWord, c.FromFact)
 	}
-	out.To = w.changed(c.Pointer, c.To, c.ToWord)
+	out.To = w.changed(c.Pointer, c.To, c.ToWord, c.ToFact)
 	return out
 }
 
 // changed writes one side of a change; nil where there is none.
-func (w *writer) changed(pointer string, q units.Quantity, word string) any {
+func (w *writer) changed(pointer string, q units.Quantity, word string, fact *bool) any {
 	switch q := q.(type) {
 	case nil:
-		if word == "" {
-			return nil
+		switch {
+		case fact != nil:
+			return *fact
+		case word != "":
+			return word
 		}
-		return word
+		return nil
 	case units.Count:
 		return int(q)
 	default:

@@ -104,6 +104,6 @@ func TestAnotherHourLiftsAnInversionInferredFromTheHour(t *testing.T) {
 	a := answered(t, "evening-rice-si.json")
 	require.NotEmpty(t, a.Remedies)
 	change := a.Remedies[0].Changes[0]
-	assert.Equal(t, Change{Pointer: "/weather/at", From: "2026-06-12T19:25:00-05:00", To: "2026-06-12T18:00:00-05:00"}, change)
+	assert.Equal(t, Change{Pointer: "/weather/at", From: "2026-06-12T19:25:00-05:00", To: "2026-06-13T07:00:00-05:00"}, change, "that evening has no time for a job of four hours, and is past")
 	assert.Contains(t, a.Remedies[0].Costs, "the weather must then be as you stated it")
 }

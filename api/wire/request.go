@@ -16,7 +16,7 @@ type Request struct {
 	Weather     *Weather     `json:"weather,omitzero"`
 	Operation   *Operation   `json:"operation,omitzero"`
 	Crew        *Crew        `json:"crew,omitzero"`
-	MayChange   []string     `json:"may_change,omitzero" validate:"max=11,unique,dive,oneof=fill speed height swath application_rate disc_rotation nozzle_size nozzle_type course aircraft_count hour"`
+	MayChange   []string     `json:"may_change,omitzero" validate:"max=12,unique,dive,oneof=fill speed height swath application_rate disc_rotation nozzle_size nozzle_type course aircraft_count hour over_people"`
 }
 
 // Mission is pass 3 of reading a request, its meaning: the single-struct rules of the tags, the

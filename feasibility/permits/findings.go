@@ -26,7 +26,7 @@ func CodeOf(id string) finding.Code {
 
 // findings is everything the table has to say of a mission, in a fixed order.
 func (v *view) findings(items []Item) []finding.Finding {
-	count := 2 // the side and the duties
+	count := 3 // the side, the duties and people under the spray
 	for i := range items {
 		if _, reported := items[i].severity(); reported {
 			count++
@@ -34,6 +34,7 @@ func (v *view) findings(items []Item) []finding.Finding {
 	}
 	found := make([]finding.Finding, 0, count)
 	found = v.rowFindings(found, items)
+	found = v.sprayOverPeople(found)
 	found = v.sideFinding(found, items)
 	found = append(found, v.dutyFinding(items))
 	found = v.holdingFindings(found)

@@ -74,8 +74,8 @@ func facetOf(f Facts) facet {
 // more light or better weather, does without. A row that is needed at every hour is a paper like others.
 var hourLimits = []string{"night-training", "night-lights", "twilight-lights", "visibility", "cloud-clearance"}
 
-// lightRows are those of them that bind in the dark even where it was not stated whether they are met: the
-// hour asks for it, and another does not.
+// lightRows are those of them that bind even where it was not stated whether they are met, in the dark and
+// where nobody can tell whether it is dark: the hour asks for it, and one in known daylight does not.
 var lightRows = []string{"night-training", "night-lights", "twilight-lights"}
 
 // HourFinding is what a row says of one hour.
@@ -171,7 +171,7 @@ func (v *view) ask(r *row) said {
 			Measured: compared.Measured, Limit: compared.Limit, Margin: compared.Margin, Source: r.source,
 		},
 		Binds: severity == finding.Stop || item.Status == NeededNow && v.hourly(r) ||
-			item.Status == Unknown && v.dark() && slices.Contains(lightRows, r.ID),
+			item.Status == Unknown && v.mayBeDark() && slices.Contains(lightRows, r.ID),
 	}}
 }
 
@@ -182,8 +182,8 @@ func (v *view) hourly(r *row) bool {
 		r.ID == "dispensing-in-airport-surface-area" && v.Airspace == AirspaceESurface
 }
 
-// dark reports whether the hour is known to be twilight or night.
-func (v *view) dark() bool { return v.Phase == daylight.Twilight || v.Phase == daylight.Night }
+// mayBeDark reports whether the hour is not known to be day. A light that is not known is no daylight.
+func (v *view) mayBeDark() bool { return v.Phase != daylight.Day }
 
 // standing finds the evaluation that the facts share, or makes it.
 func (h *Hourly) standing(f Facts) *standing {

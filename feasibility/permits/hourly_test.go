@@ -95,7 +95,9 @@ func TestHourlyTellsTheHourFromThePapers(t *testing.T) {
 	assert.Equal(t, []finding.Code{"permit_night_training", "permit_night_lights"}, binding(func(f *Facts) {
 		f.Phase, f.Lights3SM, f.NightTrained = daylight.Night, nil, nil
 	}), "what the dark asks for must be known")
-	assert.Empty(t, binding(func(f *Facts) { f.Phase = daylight.Unknown }), "where nobody knows whether it is dark, every hour asks alike")
+	assert.Equal(t, []finding.Code{"permit_night_training", "permit_night_lights", "permit_twilight_lights"}, binding(func(f *Facts) {
+		f.Phase, f.Lights3SM, f.NightTrained = daylight.Unknown, nil, nil
+	}), "a light that is not known is no daylight")
 	assert.Empty(t, binding(func(f *Facts) { f.Visibility = nil }), "what is not known asks to be found out, every hour alike")
 	assert.Empty(t, binding(func(f *Facts) { f.Airspace = AirspaceD }), "a paper that every hour needs is not the hour's")
 }

@@ -1,6 +1,9 @@
 package permits
 
-import "tractcheck/feasibility/daylight"
+import (
+	"tractcheck/feasibility/daylight"
+	"tractcheck/feasibility/finding"
+)
 
 // lightRules is flying in twilight and at night under 55 lb. Twilight and night are two different
 // things: 107.29 counts a fixed 30 minutes outside Alaska, 14 CFR 1.1 counts civil twilight. The
@@ -76,4 +79,21 @@ func twilightLights() Rule {
 		Sources:     []string{"14-cfr-107.29"},
 		applies:     func(v *view) Judgment { return v.and(v.phase(daylight.Twilight), v.lightsOff()) },
 	})
+}
+
+// ForLight is what the rows on light ask of a flight at the phase and time of the facts and nobody has, or
+// nobody has stated: nothing by day. Of the facts it reads those of the operation, time, phase and weight.
+func ForLight(f Facts) []finding.Finding {
+	if !Covers(f.Country) || f.Phase == daylight.Day {
+		return nil
+	}
+	var found []finding.Finding
+	v := &view{Facts: f, scribe: &scribe{}}
+	v.look()
+	for _, id := range lightRows {
+		if row := v.ask(rowOf(id)); row.reported {
+			found = append(found, row.finding.Finding)
+		}
+	}
+	return found
 }

@@ -29,6 +29,7 @@ var choiceWords = []wording{
 	{"application_rate", "The rate"}, {"disc_rotation", "The speed of the discs"}, {"nozzle_size", "The size of the nozzles"},
 	{"nozzle_type", "The type of the nozzles"}, {"course", "The direction of the lines"},
 	{"aircraft_count", "How many machines fly"}, {"hour", "The hour"},
+	{"over_people", "Who is under the flight"},
 }
 
 // unitWords are the unit codes that are said in another way than they are written.
