@@ -27,7 +27,7 @@ const leastAcrossWind = 45 * units.Degree
 // with another wind or cooler air, does without. Those of the table of rules are told by permits.Hourly.
 var neededByTheHour = []finding.Code{
 	drift.CodeDriftSevere, drift.CodeDepositOverAssumedTolerance, drift.CodeWindTowardSensitiveNeighbor, CodeCourseAlongWind,
-	takeoff.CodeOverDensityAltitudeLimit, air.CodeAirFreezing, air.CodeInversionPossible, drift.CodeGustNotStated,
+	takeoff.CodeOverDensityAltitudeLimit, air.CodeAirFreezing, air.CodeInversionPossible,
 	CodeLightNotKnown, drift.CodeDeltaTTooHigh, drift.CodeDepositOverTolerance, // the last two of a humidity that was taken
 }
 

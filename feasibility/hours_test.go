@@ -57,7 +57,7 @@ func assessHours(t testing.TB, m feasibility.Mission, f []feasibility.Forecast) 
 var neededByHour = []finding.Code{
 	drift.CodeDriftSevere, drift.CodeDepositOverAssumedTolerance, drift.CodeWindTowardSensitiveNeighbor,
 	takeoff.CodeOverDensityAltitudeLimit, air.CodeWeatherImplausible,
-	air.CodeAirFreezing, air.CodeInversionPossible, drift.CodeGustNotStated,
+	air.CodeAirFreezing, air.CodeInversionPossible,
 }
 
 // limitsOfHour are the rows of the table of rules that make an hour bad where they are needed; the first

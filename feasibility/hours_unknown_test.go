@@ -27,7 +27,6 @@ func TestWhatAnHourLeavesOpenForbidsIt(t *testing.T) {
 		"a lapse that hardly cools": {air.CodeInversionPossible, 10, func(w *feasibility.Weather) {
 			w.Lapse = &air.Lapse{LowerTemperature: 295, UpperTemperature: 294.99, LowerHeight: 2.5, UpperHeight: 10}
 		}},
-		"no gust in a strong breeze": {drift.CodeGustNotStated, 10, func(w *feasibility.Weather) { w.WindSpeed, w.Gust = 9*units.MilePerHour, nil }},
 	} {
 		t.Run(name, func(t *testing.T) {
 			f := steady(june(9, 0), june(tc.hour, 0))

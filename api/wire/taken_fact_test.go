@@ -36,7 +36,7 @@ var mayTurnYes = []mayTurn{
 	{pointers: "/field/crop_height|/weather/wind_height",
 		reason: "a usual height is taken and said; a deposit near its limit may then fall under it, within the factor of 3 it is good to, and is cautioned about"},
 	{pointers: "/weather/gust",
-		reason: "gusts are asked for where the usual ones of the wind break the limit; far stronger ones nobody can guess, and the answer says that none were counted"},
+		reason: "gusts are cautioned about where the usual ones of the wind, a factor from memory, break the limit; else the answer says that none were counted. They are measured at the field, when the job begins"},
 	{pointers: "/weather/lapse|/weather/inversion_observed",
 		reason: "an inversion seen or measured where hour, sky and wind tell of none",
 		silent: "what was looked for is no fact of the job: hour, sky and wind decide, as they do for most"},

@@ -14,7 +14,7 @@ const (
 	CodeWindOverCommonPractice finding.Code = "wind_over_common_practice"
 	// CodeGustOverCommonPractice (stop): gusts over 15 mph, and no label limit was stated.
 	CodeGustOverCommonPractice finding.Code = "gust_over_common_practice"
-	// CodeGustNotStated (needed): no gust was stated, and usual gusts would break the wind limit.
+	// CodeGustNotStated (caution): no gust was stated, and usual gusts would break the wind limit.
 	CodeGustNotStated finding.Code = "gust_not_stated"
 	// CodeWindStrong (caution): 10 to 15 mph, and no label limit was stated.
 	CodeWindStrong finding.Code = "wind_strong"

@@ -69,8 +69,8 @@ func judgeGust(in Input, l *ledger) {
 	}
 }
 
-// askForGust asks for the gust where it is not stated and usual gusts of a wind under the limit would
-// break it. Over the limit the wind itself is found already.
+// askForGust cautions where the gust is not stated and usual gusts of a wind under the limit would
+// break it: a factor from memory turns no answer. Over the limit the wind itself is found already.
 func askForGust(in Input, l *ledger) {
 	most := mostWindAllowed
 	if in.Label.MaxWind != nil {
@@ -83,7 +83,7 @@ func askForGust(in Input, l *ledger) {
 		return
 	}
 	gusts, limit := mphApart(usual, most)
-	f := finding.Finding{Code: CodeGustNotStated, Severity: finding.Needed, Subject: atGust, Source: sourceDesign,
+	f := finding.Finding{Code: CodeGustNotStated, Severity: finding.Caution, Subject: atGust, Source: sourceDesign,
 		Message: "The gusts were not stated. With a wind of " + inMPH(in.WindSpeed) + " gusts of " + gusts + " mph are usual, over the limit of " + limit + " mph. Measure the highest gust of ten minutes at the field and send it."}
 	f.Measured, f.Limit, f.Margin = upTo(usual, most)
 	l.report(f)
