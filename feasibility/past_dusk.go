@@ -77,13 +77,14 @@ func (r *rooms) mustStop(turn time.Time, why string, source finding.Source, star
 	}
 }
 
-// soundFrom reports whether a time of the day that holds the start is no worse than the start that was sent;
-// a day gets no worse from sunrise to the turns at dusk.
+// soundFrom reports whether a time of the day that holds the start is no worse than the start that was sent,
+// and leaves no inversion open; a day gets no worse from sunrise to the turns at dusk.
 func (r *rooms) soundFrom(t time.Time, start conditions) bool {
 	light := r.light()
 	if light.Sunrise == nil || t.Before(*light.Sunrise) {
 		return false
 	}
-	worse, _ := r.conditionsAt(t).against(start)
-	return worse == ""
+	then := r.conditionsAt(t)
+	worse, _ := then.against(start)
+	return worse == "" && then.inversion == air.InversionAbsent
 }

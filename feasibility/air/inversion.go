@@ -32,9 +32,6 @@ const (
 	// calm is the wind under which labels ask the applicator to rule an inversion out.
 	// Source: federal auxin herbicide labels; Basol, Iowa State University Extension.
 	calm = 3 * units.MilePerHour
-	// settledSun is the sun's elevation above which sunlit ground warms whatever the cloud.
-	// Own design, at the lower edge of Turner's "slight" sun.
-	settledSun = 15 * units.Degree
 )
 
 // verdict is what is held of an inversion, why, and the finding that says so; a finding without
@@ -158,7 +155,7 @@ func (s *State) inferredInversion(o Observation) verdict {
 		return possible("/weather/at", "time or place is not known, so neither is the sun",
 			"Send the time of the job and the place, or the air temperature at two heights.")
 	case o.CloudCover == nil && settledDaylight(o):
-		return verdict{state: InversionAbsent, basis: "inferred: the sun is well up and the wind mixes the air, whatever the cloud"}
+		return verdict{state: InversionAbsent, basis: "inferred: it is day, outside the hours of inversions, and the wind mixes the air, whatever the cloud"}
 	case o.CloudCover == nil:
 		return possible("/weather/cloud_cover", "it is not known how much of the sky is covered",
 			"Send the cloud cover, or the air temperature at two heights.")
@@ -173,11 +170,10 @@ func (s *State) inferredInversion(o Observation) verdict {
 	}
 }
 
-// settledDaylight reports whether no cloud cover could make an inversion likely: outside the
-// hours of inversions, with the sun well up, and with enough wind that labels ask no proof.
+// settledDaylight reports whether no cloud cover could make an inversion likely: by day outside the
+// hours of inversions, where none is presumed under any sky, and with enough wind that labels ask no proof.
 func settledDaylight(o Observation) bool {
-	return !o.Sun.InversionHours && !o.Sun.NightForStability &&
-		units.AtLeast(o.Sun.Elevation, settledSun) && units.AtLeast(o.WindSpeed, calm)
+	return !o.Sun.InversionHours && !o.Sun.NightForStability && units.AtLeast(o.WindSpeed, calm)
 }
 
 // presumed is the verdict of an inversion inferred from facts that are all known.

@@ -59,13 +59,13 @@ func newSizing(h Hydraulic, job Job, log *ledger) sizing {
 	}
 	log.cite(model.Source, sourceKooij, sourceS572, sourceVirk)
 	z.base = model.base(z.size, settleTension(job, log))
-	z.basis = "default model for a " + model.Words + " nozzle at this size and pressure, not measured; the class is approximate"
+	z.basis = "default model for " + model.Words + " nozzle at this size and pressure, not measured; the class is approximate"
 	if h.FanAngle != nil {
 		z.angle = *h.FanAngle
 	} else if model.AngleMatters {
 		log.assume(atFanAngle, "a fan angle of 110 degrees", "send fan_angle", sourceModel)
 	}
-	log.assume(atSpectra, "droplet size by a model for a "+model.Words+" nozzle, good to 25 %, and relative span 1.3",
+	log.assume(atSpectra, "droplet size by a model for "+model.Words+" nozzle, good to 25 %, and relative span 1.3",
 		"send spectra (Dv0.1, Dv0.5, Dv0.9 by pressure) from the nozzle's maker or a laboratory, or at least classes", sourceModel)
 	return z
 }

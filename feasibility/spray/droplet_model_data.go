@@ -64,10 +64,10 @@ type familyModel struct {
 // them without air induction. Hollow cone 330/380 um against the 110 degree fan of equal
 // flow at 40 psi (NebGuide, from memory).
 var familyModels = [4]familyModel{
-	{FlatFan, 1, 1.0 / 3, -1.0 / 3, true, "standard flat fan", sourceModel},
-	{PreOrifice, 1.2, 1.0 / 3, -1.0 / 3, true, "pre-orifice flat fan", sourceNebGuide},
-	{AirInduction, 2.0, 0.15, -0.40, true, "air induction", sourceCreech},
-	{HollowCone, 330.0 / 380, 1.0 / 3, -1.0 / 3, false, "hollow cone", sourceNebGuide},
+	{FlatFan, 1, 1.0 / 3, -1.0 / 3, true, "a standard flat fan", sourceModel},
+	{PreOrifice, 1.2, 1.0 / 3, -1.0 / 3, true, "a pre-orifice flat fan", sourceNebGuide},
+	{AirInduction, 2.0, 0.15, -0.40, true, "an air induction", sourceCreech},
+	{HollowCone, 330.0 / 380, 1.0 / 3, -1.0 / 3, false, "a hollow cone", sourceNebGuide},
 }
 
 // modelOf finds the row of a family; an unknown family is taken as a hollow cone, the finest.
