@@ -5,7 +5,11 @@ import (
 	"slices"
 
 	"tractcheck/feasibility/finding"
+	"tractcheck/feasibility/tract"
 )
+
+// enter starts a mission through the rooms, with nothing known of its field.
+func enter(m Mission) *rooms { return enterOn(tract.NewLand(m.Field.Ground), m) }
 
 // MostSurveys is the bound on the changed missions worked out in full for one answer.
 const MostSurveys = mostInAll

@@ -55,10 +55,7 @@ type rooms struct {
 	checked  *permits.Checklist
 }
 
-// enter starts a mission through the rooms.
-func enter(m Mission) *rooms { return enterOn(tract.NewLand(m.Field.Ground), m) }
-
-// enterOn is enter with what is known of the field. The results of the rooms are large, so they are
+// enterOn starts a mission through the rooms, with what is known of its field. The results of the rooms are large, so they are
 // written where the answer has them.
 func enterOn(land *tract.Land, m Mission) *rooms {
 	a := new(Answer)

@@ -1,11 +1,7 @@
 package wire
 
 import (
-	"encoding/json"
-	"maps"
-	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"testing"
 
@@ -16,18 +12,6 @@ import (
 	"tractcheck/feasibility/permits"
 )
 
-// pointersIn lists the pointers of every member of an object, outermost first; lists are one member.
-func pointersIn(object map[string]any, at string) []string {
-	var all []string
-	for _, name := range slices.Sorted(maps.Keys(object)) {
-		all = append(all, at+"/"+name)
-		if inner, ok := object[name].(map[string]any); ok {
-			all = append(all, pointersIn(inner, at+"/"+name)...)
-		}
-	}
-	return all
-}
-
 // Leaving any one member out of a sample mission either is a fault or never turns an item from needed
 // or unknown into not_needed.
 func TestAMemberLeftOutIsNeverGoodNews(t *testing.T) {
@@ -36,10 +20,7 @@ func TestAMemberLeftOutIsNeverGoodNews(t *testing.T) {
 	require.NoError(t, err)
 	taken := 0
 	for _, file := range files {
-		text, err := os.ReadFile(file)
-		require.NoError(t, err)
-		var body map[string]any
-		require.NoError(t, json.Unmarshal(text, &body))
+		body := sampleOf(t, filepath.Base(file))
 		if _, ok := body["operation"]; !ok {
 			continue
 		}
@@ -47,10 +28,9 @@ func TestAMemberLeftOutIsNeverGoodNews(t *testing.T) {
 		if faults {
 			continue
 		}
-		for _, pointer := range pointersIn(body, "") {
-			var without map[string]any
-			require.NoError(t, json.Unmarshal(text, &without))
-			drop(without, pointer)
+		for _, pointer := range everyMember(body, "") {
+			without := copyOf(t, body)
+			takeOut(without, pointer)
 			after, faults := checklistOf(t, without)
 			if faults {
 				continue

@@ -17,9 +17,12 @@ import (
 const levee = "levee-strip-small.json"
 
 // sampleBody is the levee mission as a tree that a test may change.
-func sampleBody(t testing.TB) map[string]any {
+func sampleBody(t testing.TB) map[string]any { return sampleOf(t, levee) }
+
+// sampleOf is a sample mission as a tree.
+func sampleOf(t testing.TB, file string) map[string]any {
 	t.Helper()
-	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "missions", levee))
+	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "missions", file))
 	require.NoError(t, err)
 	var body map[string]any
 	require.NoError(t, json.Unmarshal(text, &body))

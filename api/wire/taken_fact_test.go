@@ -3,7 +3,6 @@ package wire
 import (
 	"encoding/json"
 	"maps"
-	"os"
 	"path"
 	"path/filepath"
 	"regexp"
@@ -183,16 +182,6 @@ func speaksOf(a feasibility.Answer, pointer string) bool {
 	}
 	return slices.ContainsFunc(a.Assumptions, func(s finding.Assumption) bool { return about(s.Subject) }) ||
 		slices.ContainsFunc(a.Findings, func(f finding.Finding) bool { return f.Severity != finding.Note && about(f.Subject) })
-}
-
-// sampleOf is a sample mission as a tree.
-func sampleOf(t *testing.T, file string) map[string]any {
-	t.Helper()
-	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "missions", file))
-	require.NoError(t, err)
-	var body map[string]any
-	require.NoError(t, json.Unmarshal(text, &body))
-	return body
 }
 
 // Taking any one member out of a mission that does not answer yes never makes it answer yes, but for what

@@ -10,6 +10,19 @@ import (
 	"tractcheck/feasibility/units"
 )
 
+// nearTheMakersMaximum is a machine whose maker's maximum lies just under the 55 lb line, in air of a density
+// ratio.
+func nearTheMakersMaximum(ratio units.Proportion) takeoff.Input {
+	return takeoff.Input{
+		Aircraft: takeoff.Aircraft{
+			EmptyWeight: 24 * units.Pound, BatteryWeight: 10.5 * units.Pound, BatteriesOnBoard: 1,
+			OtherOnboard: new(units.Mass(0)), TankCapacity: 4 * units.Gallon, MaxTakeoffWeight: 54 * units.Pound,
+		},
+		Load: takeoff.Load{Density: new(8.345 * units.PoundPerGallon)},
+		Air:  &takeoff.Air{DensityRatio: ratio, DensityAltitude: 3000 * units.Foot},
+	}
+}
+
 // A stated fill past the estimate waits for the maker's figure exactly where the estimate bounds the
 // largest fill: a fill over the largest one is never only cautioned about.
 func TestAFillPastThinAirIsNeededWhereThinAirBinds(t *testing.T) {
@@ -22,14 +35,9 @@ func TestAFillPastThinAirIsNeededWhereThinAirBinds(t *testing.T) {
 		{0.9199, finding.Needed},
 		{0.8, finding.Needed},
 	} {
-		got := takeoff.Weigh(takeoff.Input{
-			Aircraft: takeoff.Aircraft{
-				EmptyWeight: 24 * units.Pound, BatteryWeight: 10.5 * units.Pound, BatteriesOnBoard: 1,
-				OtherOnboard: new(units.Mass(0)), TankCapacity: 4 * units.Gallon, MaxTakeoffWeight: 54 * units.Pound,
-			},
-			Load: takeoff.Load{Density: new(8.345 * units.PoundPerGallon), Fill: new(2.3 * units.Gallon)},
-			Air:  &takeoff.Air{DensityRatio: tc.ratio, DensityAltitude: 3000 * units.Foot},
-		})
+		in := nearTheMakersMaximum(tc.ratio)
+		in.Load.Fill = new(2.3 * units.Gallon)
+		got := takeoff.Weigh(in)
 		f := findingOf(t, got, takeoff.CodeOverDensityAltitudeLimit)
 		assert.Equal(t, tc.severity, f.Severity, "ratio %v", tc.ratio)
 		assert.Equal(t, tc.severity == finding.Needed, units.StrictlyBelow(got.LargestFill.Volume, got.Fill),
@@ -50,14 +58,7 @@ func TestThinAirBindsTheFillOnlyBeyondAHotDay(t *testing.T) {
 		{0.91, takeoff.DensityAltitude},
 		{0.8, takeoff.DensityAltitude},
 	} {
-		got := takeoff.Weigh(takeoff.Input{
-			Aircraft: takeoff.Aircraft{
-				EmptyWeight: 24 * units.Pound, BatteryWeight: 10.5 * units.Pound, BatteriesOnBoard: 1,
-				OtherOnboard: new(units.Mass(0)), TankCapacity: 4 * units.Gallon, MaxTakeoffWeight: 54 * units.Pound,
-			},
-			Load: takeoff.Load{Density: new(8.345 * units.PoundPerGallon)},
-			Air:  &takeoff.Air{DensityRatio: tc.ratio},
-		})
+		got := takeoff.Weigh(nearTheMakersMaximum(tc.ratio))
 		assert.Equal(t, tc.bound, got.LargestFill.BoundBy, "ratio %v", tc.ratio)
 		assert.Equal(t, got.LargestFill.Volume, got.Fill)
 	}
